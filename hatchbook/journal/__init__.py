@@ -1,0 +1,90 @@
+"""The journal file: everything a breeder keeps, in one SQLite file. No Qt.
+
+``Journal.create`` and ``Journal.open`` give the file; its collections (``journal.batches``, ``journal.eggs`` …)
+give frozen records and take changes, each as one step of history in one transaction.
+"""
+
+from hatchbook.journal.batches import Batch, BatchPhase, plan_records
+from hatchbook.journal.break_outs import BreakOut, BreakOutMark
+from hatchbook.journal.candlings import Candling, Finding
+from hatchbook.journal.check import CheckReport
+from hatchbook.journal.duties import Duty
+from hatchbook.journal.eggs import Egg
+from hatchbook.journal.errors import (
+    DiskError,
+    DiskFullError,
+    JournalBusyError,
+    JournalDamagedError,
+    JournalError,
+    JournalExistsError,
+    JournalMissingError,
+    JournalReadOnlyError,
+    NewerJournalError,
+    NotAJournalError,
+    NothingToUndoError,
+    RecordMissingError,
+    RecordRefusedError,
+)
+from hatchbook.journal.events import Event
+from hatchbook.journal.hatchings import Hatching, Removal
+from hatchbook.journal.history import Change, ChangeInfo, StepInfo
+from hatchbook.journal.imports import ImportCancelledError, ImportRun, NewReadings, Overlap
+from hatchbook.journal.journal import Journal
+from hatchbook.journal.machines import Channel, Machine
+from hatchbook.journal.past_batches import PastBatch
+from hatchbook.journal.pens import Pen, PenMember
+from hatchbook.journal.probes import Probe, ProbeCheck, ProbePlacement, Stay
+from hatchbook.journal.programmes import OwnProgramme
+from hatchbook.journal.readings import Reading, ReadingSeries
+from hatchbook.journal.weighings import EggMass, Weighing
+
+__all__ = [
+    "Batch",
+    "BatchPhase",
+    "BreakOut",
+    "BreakOutMark",
+    "Candling",
+    "Change",
+    "ChangeInfo",
+    "Channel",
+    "CheckReport",
+    "DiskError",
+    "DiskFullError",
+    "Duty",
+    "Egg",
+    "EggMass",
+    "Event",
+    "Finding",
+    "Hatching",
+    "ImportCancelledError",
+    "ImportRun",
+    "Journal",
+    "JournalBusyError",
+    "JournalDamagedError",
+    "JournalError",
+    "JournalExistsError",
+    "JournalMissingError",
+    "JournalReadOnlyError",
+    "Machine",
+    "NewReadings",
+    "NewerJournalError",
+    "NotAJournalError",
+    "NothingToUndoError",
+    "Overlap",
+    "OwnProgramme",
+    "PastBatch",
+    "Pen",
+    "PenMember",
+    "Probe",
+    "ProbeCheck",
+    "ProbePlacement",
+    "Reading",
+    "ReadingSeries",
+    "RecordMissingError",
+    "RecordRefusedError",
+    "Removal",
+    "Stay",
+    "StepInfo",
+    "Weighing",
+    "plan_records",
+]

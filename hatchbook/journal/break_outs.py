@@ -1,0 +1,94 @@
+"""Break-outs: what opening the eggs that did not hatch showed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from typing import ClassVar
+
+from hatchbook.journal.collection import Collection
+from hatchbook.journal.history import Change
+from hatchbook.journal.table import new_uid
+from hatchbook.trade.codes import BreakOutResult, BreakOutSign, Malposition
+
+
+@dataclass(frozen=True)
+class BreakOut:
+    """What one opened egg showed; ``dead_day`` is the day of incubation at which it died, as its looks tell."""
+
+    KIND: ClassVar[str] = "break_out"
+    KEY: ClassVar[tuple[str, ...]] = ("uid",)
+
+    egg: str
+    at: int
+    result: BreakOutResult
+    by_whom: str = ""
+    dead_day: float | None = None
+    note: str = ""
+    uid: str = field(default_factory=new_uid)
+
+
+@dataclass(frozen=True)
+class BreakOutMark:
+    """A malposition or a sign seen in an opened egg; several may go together."""
+
+    KIND: ClassVar[str] = "break_out_mark"
+    KEY: ClassVar[tuple[str, ...]] = ("uid",)
+
+    break_out: str
+    kind: str
+    code: str
+    uid: str = field(default_factory=new_uid)
+
+
+class BreakOuts(Collection[BreakOut]):
+    """The break-outs of a journal."""
+
+    record_class = BreakOut
+    order = "at"
+
+    def of_batch(self, batch: str) -> list[BreakOut]:
+        """The break-outs of a batch."""
+        return self._where("egg IN (SELECT uid FROM egg WHERE batch = ?)", (batch,))
+
+    def marks(self, break_out: str) -> list[BreakOutMark]:
+        """The malpositions and signs of one break-out."""
+        return self._store.records(BreakOutMark, "break_out = ?", (break_out,), "kind, code")
+
+    def keep(
+        self,
+        break_out: BreakOut,
+        *,
+        malpositions: Iterable[Malposition] = (),
+        signs: Iterable[BreakOutSign] = (),
+    ) -> Change:
+        """Stores what an opened egg showed, in place of an earlier record of that egg, as one step."""
+        wanted = {("malposition", str(code)) for code in malpositions} | {
+            ("sign", str(code)) for code in signs
+        }
+        egg = self._store.one("SELECT batch, number FROM egg WHERE uid = ?", (break_out.egg,))
+        batch, number = egg if egg else (None, None)
+        with self._history.step(
+            "break_out_noted", batch=batch, number=number, result=str(break_out.result)
+        ) as step:
+            for old in self._where("egg = ?", (break_out.egg,)):
+                for mark in self.marks(old.uid):
+                    step.remove(mark)
+                step.remove(old)
+            step.add(break_out)
+            for kind, code in sorted(wanted):
+                step.add(BreakOutMark(break_out.uid, kind, code))
+        return step.done
+
+    def remove_with_marks(self, break_out: BreakOut) -> Change:
+        """Removes a break-out with its malpositions and signs as one step."""
+        with self._history.step("break_out_removed", batch=self.batch_of(break_out)) as step:
+            for mark in self.marks(break_out.uid):
+                step.remove(mark)
+            step.remove(break_out)
+        return step.done
+
+    def batch_of(self, record: BreakOut) -> str | None:
+        """The batch of the record's egg."""
+        row = self._store.one("SELECT batch FROM egg WHERE uid = ?", (record.egg,))
+        return row[0] if row else None

@@ -1,0 +1,97 @@
+"""Candlings and what was seen in each egg."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from typing import Any, ClassVar
+
+from hatchbook.journal.collection import Collection
+from hatchbook.journal.history import Change
+from hatchbook.journal.table import new_uid
+from hatchbook.trade.codes import FindingCode
+
+
+@dataclass(frozen=True)
+class Candling:
+    """One looking-through of a batch, from ``at`` until ``ended_at`` (None: not ended)."""
+
+    KIND: ClassVar[str] = "candling"
+    KEY: ClassVar[tuple[str, ...]] = ("uid",)
+
+    batch: str
+    at: int
+    ended_at: int | None = None
+    by_whom: str = ""
+    note: str = ""
+    uid: str = field(default_factory=new_uid)
+
+
+@dataclass(frozen=True)
+class Finding:
+    """What was seen in one egg at a candling."""
+
+    KIND: ClassVar[str] = "finding"
+    KEY: ClassVar[tuple[str, ...]] = ("uid",)
+
+    candling: str
+    egg: str
+    at: int
+    code: FindingCode
+    note: str = ""
+    uid: str = field(default_factory=new_uid)
+
+
+class Candlings(Collection[Candling]):
+    """The candlings of a journal."""
+
+    record_class = Candling
+    order = "at"
+
+    def of_batch(self, batch: str) -> list[Candling]:
+        """The candlings of a batch, oldest first."""
+        return self._where("batch = ?", (batch,))
+
+    def findings(self, batch: str) -> list[Finding]:
+        """All findings of a batch, oldest first."""
+        return self._store.records(
+            Finding, "candling IN (SELECT uid FROM candling WHERE batch = ?)", (batch,), "at"
+        )
+
+    def findings_of(self, candling: str) -> list[Finding]:
+        """The findings of one candling."""
+        return self._store.records(Finding, "candling = ?", (candling,), "at")
+
+    def note_finding(
+        self, candling: Candling, egg: str, code: FindingCode, at: int, note: str = ""
+    ) -> Change:
+        """Stores what was seen in one egg, at once; a second look at the same candling replaces the first."""
+        return self.note_findings(candling, {egg: code}, at, note)
+
+    def note_findings(
+        self, candling: Candling, codes: Mapping[str, FindingCode], at: int, note: str = ""
+    ) -> Change:
+        """Stores what was seen in several eggs (uid → code) as one step; begins the candling if it is new."""
+        known = {finding.egg: finding for finding in self.findings_of(candling.uid)}
+        details: dict[str, Any] = {"count": len(codes)}
+        if len(codes) == 1:
+            egg, code = next(iter(codes.items()))
+            row = self._store.one("SELECT number FROM egg WHERE uid = ?", (egg,))
+            details = {"count": 1, "number": row[0] if row else None, "finding": str(code)}
+        with self._history.step("findings_noted", batch=candling.batch, **details) as step:
+            if self.find(candling.uid) is None:
+                step.add(candling)
+            for egg, code in codes.items():
+                if egg in known:
+                    step.replace(replace(known[egg], code=code, at=at, note=note or known[egg].note))
+                else:
+                    step.add(Finding(candling.uid, egg, at, code, note))
+        return step.done
+
+    def remove_with_findings(self, candling: Candling) -> Change:
+        """Removes a candling with all its findings as one step."""
+        with self._history.step("candling_removed", batch=candling.batch) as step:
+            for finding in self.findings_of(candling.uid):
+                step.remove(finding)
+            step.remove(candling)
+        return step.done

@@ -1,0 +1,73 @@
+"""Eggs: number, place on the tray, pen and dam, laying date, measures."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, replace
+from typing import Any, ClassVar
+
+from hatchbook.journal.collection import Collection
+from hatchbook.journal.history import Change
+from hatchbook.journal.table import new_uid
+
+
+@dataclass(frozen=True)
+class Egg:
+    """One egg of a batch. Places count from 1; masses in g; length and breadth in mm.
+
+    ``marked``: it is weighed when only some are. ``mark``: what is written on its shell.
+    """
+
+    KIND: ClassVar[str] = "egg"
+    KEY: ClassVar[tuple[str, ...]] = ("uid",)
+
+    batch: str
+    number: int
+    tray: int | None = None
+    tray_row: int | None = None
+    tray_column: int | None = None
+    pen: str | None = None
+    dam: str | None = None
+    laid_on: str | None = None
+    laid_mass_g: float | None = None
+    set_mass_g: float | None = None
+    length_mm: float | None = None
+    breadth_mm: float | None = None
+    shell_note: str = ""
+    marked: bool = False
+    mark: str = ""
+    remark: str = ""
+    uid: str = field(default_factory=new_uid)
+
+
+class Eggs(Collection[Egg]):
+    """The eggs of a journal."""
+
+    record_class = Egg
+    order = "number"
+
+    def of_batch(self, batch: str) -> list[Egg]:
+        """The eggs of a batch, by number."""
+        return self._where("batch = ?", (batch,))
+
+    def named(self, record: Egg) -> dict[str, Any]:
+        """The egg's number."""
+        return {"number": record.number}
+
+    def move(self, egg: Egg, tray: int, tray_row: int, tray_column: int) -> Change:
+        """Puts an egg into a place; the egg that lay there takes the place it came from."""
+        there = self._where(
+            "batch = ? AND tray = ? AND tray_row = ? AND tray_column = ?",
+            (egg.batch, tray, tray_row, tray_column),
+        )
+        moved = replace(egg, tray=tray, tray_row=tray_row, tray_column=tray_column)
+        with self._history.step("egg_moved", batch=egg.batch, number=egg.number) as step:
+            if there and there[0].uid != egg.uid:
+                other = there[0]
+                step.replace(replace(other, tray=None, tray_row=None, tray_column=None))
+                step.replace(moved)
+                step.replace(
+                    replace(other, tray=egg.tray, tray_row=egg.tray_row, tray_column=egg.tray_column)
+                )
+            else:
+                step.replace(moved)
+        return step.done

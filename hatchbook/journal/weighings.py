@@ -1,0 +1,81 @@
+"""Weighings, of single eggs or of the tray as one."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from typing import ClassVar
+
+from hatchbook.journal.collection import Collection
+from hatchbook.journal.history import Change
+from hatchbook.journal.table import new_uid
+
+
+@dataclass(frozen=True)
+class Weighing:
+    """One weighing of a batch; masses in g. Of the tray as one: its mass, its tare and how many eggs lay on it."""
+
+    KIND: ClassVar[str] = "weighing"
+    KEY: ClassVar[tuple[str, ...]] = ("uid",)
+
+    batch: str
+    at: int
+    resolution_g: float | None = None
+    tray_mass_g: float | None = None
+    tare_g: float | None = None
+    eggs_on_tray: int | None = None
+    entered: str | None = None
+    note: str = ""
+    uid: str = field(default_factory=new_uid)
+
+
+@dataclass(frozen=True)
+class EggMass:
+    """The mass of one egg at a weighing, g; ``entered`` is JSON of what was typed, with its unit."""
+
+    KIND: ClassVar[str] = "egg_mass"
+    KEY: ClassVar[tuple[str, ...]] = ("uid",)
+
+    weighing: str
+    egg: str
+    mass_g: float
+    entered: str | None = None
+    kept_though_odd: bool = False
+    uid: str = field(default_factory=new_uid)
+
+
+class Weighings(Collection[Weighing]):
+    """The weighings of a journal."""
+
+    record_class = Weighing
+    order = "at"
+
+    def of_batch(self, batch: str) -> list[Weighing]:
+        """The weighings of a batch, oldest first."""
+        return self._where("batch = ?", (batch,))
+
+    def masses(self, batch: str) -> list[EggMass]:
+        """All egg masses of a batch."""
+        return self._store.records(
+            EggMass, "weighing IN (SELECT uid FROM weighing WHERE batch = ?)", (batch,)
+        )
+
+    def masses_of(self, weighing: str) -> list[EggMass]:
+        """The egg masses of one weighing."""
+        return self._store.records(EggMass, "weighing = ?", (weighing,))
+
+    def note_weighing(self, weighing: Weighing, masses: Sequence[EggMass] = ()) -> Change:
+        """Stores a weighing with its egg masses as one step."""
+        with self._history.step("weighed", batch=weighing.batch, count=len(masses)) as step:
+            step.add(weighing)
+            for mass in masses:
+                step.add(mass)
+        return step.done
+
+    def remove_with_masses(self, weighing: Weighing) -> Change:
+        """Removes a weighing with its egg masses as one step."""
+        with self._history.step("weighing_removed", batch=weighing.batch) as step:
+            for mass in self.masses_of(weighing.uid):
+                step.remove(mass)
+            step.remove(weighing)
+        return step.done
