@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
-from typing import Any, ClassVar
+from typing import TYPE_CHECKING, Any, ClassVar
 
 from hatchbook.journal.break_outs import BreakOut, BreakOutMark
 from hatchbook.journal.candlings import Candling, Finding
@@ -17,7 +17,9 @@ from hatchbook.journal.history import Change
 from hatchbook.journal.table import Record, new_uid
 from hatchbook.journal.weighings import EggMass, Weighing
 from hatchbook.trade.codes import EggSource, PhaseKind, WeighPlan
-from hatchbook.trade.plan import BatchPlan
+
+if TYPE_CHECKING:
+    from hatchbook.trade.plan import BatchPlan
 
 DAY_S = 86_400
 
@@ -150,7 +152,8 @@ class Batches(Collection[Batch]):
         """Sets a batch with its phases, duties and eggs as one step."""
         with self._history.step("batch_set", batch=batch.uid, **self.named(batch), eggs=len(eggs)) as step:
             step.add(batch)
-            for record in (*phases, *duties, *eggs):
+            records: list[Record] = [*phases, *duties, *eggs]
+            for record in records:
                 step.add(record)
         return step.done
 
@@ -165,8 +168,8 @@ class Batches(Collection[Batch]):
             for duty in old:
                 if duty.done_at is None and not duty.text:
                     step.remove(duty)
-            for record in phases:
-                step.add(record)
+            for phase in phases:
+                step.add(phase)
             for duty in duties:
                 if (duty.kind, duty.day, duty.ordinal) not in done:
                     step.add(duty)

@@ -224,7 +224,8 @@ class Imports(Collection[ImportRun]):
 
 
 def _equal(new: NDArray[np.float64], old: NDArray[np.float64]) -> NDArray[np.bool_]:
-    return (new == old) | (np.isnan(new) & np.isnan(old))
+    equal: NDArray[np.bool_] = (new == old) | (np.isnan(new) & np.isnan(old))
+    return equal
 
 
 def _numbered(rows: Sequence[tuple[int, str, str]]) -> Iterator[tuple[int, str, str]]:

@@ -61,7 +61,6 @@ class Store:
         self.connection.execute("PRAGMA foreign_keys = ON")
         # A crash of the machine must not take back what the screen has shown as entered.
         self.connection.execute("PRAGMA synchronous = FULL")
-        self.connection.execute("PRAGMA trusted_schema = OFF")
 
     def require_sound(self) -> None:
         """Reads the first pages of the file.

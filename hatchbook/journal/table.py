@@ -13,7 +13,6 @@ import types
 import typing
 from collections.abc import Callable, Mapping, Sequence
 from enum import StrEnum
-from functools import cache
 from typing import Any, ClassVar, Protocol, TypeVar
 
 Row = Mapping[str, object]
@@ -36,11 +35,18 @@ def new_uid() -> str:
     return secrets.token_hex(8)
 
 
-@cache
-def _readers(record_class: type[Any]) -> tuple[tuple[str, Callable[[Any], object] | None], ...]:
+_Readers = tuple[tuple[str, Callable[[Any], object] | None], ...]
+_READERS: dict[type[Any], _Readers] = {}
+
+
+def _readers_of(record_class: type[Any]) -> _Readers:
     """Per field what turns a stored value into the field's type; None where it is stored as it is."""
-    hints = typing.get_type_hints(record_class)
-    return tuple((field.name, _reader(hints[field.name])) for field in dataclasses.fields(record_class))
+    known = _READERS.get(record_class)
+    if known is None:
+        hints = typing.get_type_hints(record_class)
+        known = tuple((field.name, _reader(hints[field.name])) for field in dataclasses.fields(record_class))
+        _READERS[record_class] = known
+    return known
 
 
 def _reader(hint: object) -> Callable[[Any], object] | None:
@@ -54,14 +60,14 @@ def _reader(hint: object) -> Callable[[Any], object] | None:
 
 def columns(record_class: type[Any]) -> tuple[str, ...]:
     """The columns of a record class, in the order of its fields."""
-    return tuple(name for name, _ in _readers(record_class))
+    return tuple(name for name, _ in _readers_of(record_class))
 
 
 def from_row(record_class: type[R], row: Sequence[object]) -> R:
     """The record for a row whose values stand in the order of ``columns(record_class)``."""
     values = {
         name: value if reader is None or value is None else reader(value)
-        for (name, reader), value in zip(_readers(record_class), row, strict=True)
+        for (name, reader), value in zip(_readers_of(record_class), row, strict=True)
     }
     return record_class(**values)
 
