@@ -44,6 +44,16 @@ class Duties(Collection[Duty]):
         """The duties of a batch."""
         return self._where("batch = ?", (batch,))
 
+    def turn_due(self, batch: str, at: int) -> Duty | None:
+        """The turning of a batch that is due and not done, nearest to an instant and at most 3 h from it."""
+        found = self._store.records(
+            Duty,
+            "batch = ? AND kind = 'turn' AND done_at IS NULL AND abs(due_at - ?) <= 10800",
+            (batch, at),
+            f"abs(due_at - {int(at)}) LIMIT 1",
+        )
+        return found[0] if found else None
+
     def tick(self, duty: Duty, at: int) -> Change:
         """Marks a duty as done; a turning also becomes a line of the journal."""
         with self._history.step("duty_ticked", batch=duty.batch, **self.named(duty)) as step:

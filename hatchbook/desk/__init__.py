@@ -1,0 +1,1 @@
+"""Everything the breeder sees: the only place with Qt."""

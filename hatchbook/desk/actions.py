@@ -1,0 +1,130 @@
+"""Every action of the window in one place: its words, key and icon."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+
+from PySide6.QtCore import QT_TRANSLATE_NOOP, QCoreApplication, QObject
+from PySide6.QtGui import QAction, QKeySequence
+
+from hatchbook.desk.painting.icons import icon
+from hatchbook.desk.theme.theme import current_theme
+
+_CONTEXT = "Actions"
+
+
+@dataclass(frozen=True)
+class ActionSpec:
+    """One action: a stable name, its text (English, translated when shown), key, icon and longer tip."""
+
+    name: str
+    text: str
+    key: str = ""
+    icon: str = ""
+    tip: str = ""
+    checkable: bool = False
+
+
+def _spec(
+    name: str, text: str, key: str = "", icon_name: str = "", tip: str = "", *, checkable: bool = False
+) -> ActionSpec:
+    return ActionSpec(name, text, key, icon_name, tip, checkable)
+
+
+SPECS: tuple[ActionSpec, ...] = (
+    # File
+    _spec("new_journal", QT_TRANSLATE_NOOP("Actions", "New &journal…"), "", "journal"),
+    _spec("open_journal", QT_TRANSLATE_NOOP("Actions", "&Open journal…"), "Ctrl+O", "journal"),
+    _spec("open_demo", QT_TRANSLATE_NOOP("Actions", "Open the &demo"), "Ctrl+D", "seasons"),
+    _spec("import_readings", QT_TRANSLATE_NOOP("Actions", "&Import readings…"), "Ctrl+I", "import"),
+    _spec("restore_backup", QT_TRANSLATE_NOOP("Actions", "&Restore a backup…"), "", "undo"),
+    _spec("check_journal", QT_TRANSLATE_NOOP("Actions", "&Check this journal"), "", "check"),
+    _spec("quit", QT_TRANSLATE_NOOP("Actions", "&Quit"), "Ctrl+Q"),
+    # Edit
+    _spec("undo", QT_TRANSLATE_NOOP("Actions", "&Undo"), "Ctrl+Z", "undo"),
+    _spec("redo", QT_TRANSLATE_NOOP("Actions", "&Redo"), "Ctrl+Shift+Z"),
+    _spec("find", QT_TRANSLATE_NOOP("Actions", "&Find…"), "Ctrl+F", "search"),
+    # Batch
+    _spec("new_batch", QT_TRANSLATE_NOOP("Actions", "&New batch…"), "Ctrl+N", "newbatch"),
+    _spec("change_batch", QT_TRANSLATE_NOOP("Actions", "C&hange batch…")),
+    _spec("candle", QT_TRANSLATE_NOOP("Actions", "&Candle…"), "F6", "candle"),
+    _spec("log_event", QT_TRANSLATE_NOOP("Actions", "&Log event…"), "F8", "water"),
+    _spec("add_reading", QT_TRANSLATE_NOOP("Actions", "Log &reading…"), "F7", "thermometer"),
+    _spec("add_note", QT_TRANSLATE_NOOP("Actions", "No&te…"), "F9", "note"),
+    _spec("log_turned", QT_TRANSLATE_NOOP("Actions", "Log “t&urned” now"), "Ctrl+T", "turn"),
+    _spec("hatch_day", QT_TRANSLATE_NOOP("Actions", "&Hatch and break-out…"), "F10", "hatch"),
+    _spec("batch_history", QT_TRANSLATE_NOOP("Actions", "Histor&y of this batch…")),
+    _spec("close_batch", QT_TRANSLATE_NOOP("Actions", "C&lose batch…"), "", "check"),
+    _spec("reopen_batch", QT_TRANSLATE_NOOP("Actions", "Reo&pen batch"), "", "undo"),
+    _spec("delete_batch", QT_TRANSLATE_NOOP("Actions", "&Delete batch…")),
+    # Go
+    _spec("go_batches", QT_TRANSLATE_NOOP("Actions", "&Batches"), "Ctrl+1"),
+    _spec("go_calendar", QT_TRANSLATE_NOOP("Actions", "&Calendar"), "Ctrl+2", "calendar"),
+    _spec("go_duties", QT_TRANSLATE_NOOP("Actions", "&Duties of the day"), "Ctrl+3", "check"),
+    _spec("go_chart", QT_TRANSLATE_NOOP("Actions", "C&hart"), "Ctrl+4"),
+    _spec("go_tray", QT_TRANSLATE_NOOP("Actions", "&Tray"), "Ctrl+5"),
+    _spec("go_lines", QT_TRANSLATE_NOOP("Actions", "&Journal lines"), "Ctrl+6"),
+    _spec("go_today", QT_TRANSLATE_NOOP("Actions", "T&oday"), "Ctrl+Home", "calendar"),
+    _spec("keep_holding", QT_TRANSLATE_NOOP("Actions", "&Machines, probes and pens…"), "Ctrl+M", "machine"),
+    # View
+    _spec("fold_left", QT_TRANSLATE_NOOP("Actions", "&Left column"), "Ctrl+L", checkable=True),
+    _spec("scheme_system", QT_TRANSLATE_NOOP("Actions", "Colours as the &system"), checkable=True),
+    _spec("scheme_light", QT_TRANSLATE_NOOP("Actions", "&Light colours"), checkable=True),
+    _spec("scheme_dark", QT_TRANSLATE_NOOP("Actions", "&Dark colours"), checkable=True),
+    _spec("chart_table", QT_TRANSLATE_NOOP("Actions", "Chart as &table…"), "Ctrl+Shift+T"),
+    # Help
+    _spec("show_keys", QT_TRANSLATE_NOOP("Actions", "&Keys"), "F1"),
+    _spec("cautions", QT_TRANSLATE_NOOP("Actions", "&Cautions")),
+    _spec("about", QT_TRANSLATE_NOOP("Actions", "&About Hatchbook")),
+)
+
+
+class Actions(QObject):
+    """The window's actions, made from the list above; two with one key stop the start."""
+
+    def __init__(self, parent: QObject) -> None:
+        super().__init__(parent)
+        self._actions: dict[str, QAction] = {}
+        keys: dict[str, str] = {}
+        for spec in SPECS:
+            if spec.key and spec.key in keys:
+                raise ValueError(f"{spec.name} and {keys[spec.key]} have the same key {spec.key}")
+            keys[spec.key] = spec.name
+            self._actions[spec.name] = self._made(spec)
+        current_theme().scheme_changed.connect(self._dress)
+        self._dress()
+
+    def __getitem__(self, name: str) -> QAction:
+        return self._actions[name]
+
+    def __iter__(self) -> Iterator[QAction]:
+        return iter(self._actions.values())
+
+    def connect_all(self, handlers: dict[str, Callable[[], object]]) -> None:
+        """Connects actions to what they do.
+
+        Raises:
+            KeyError: there is no such action.
+        """
+        for name, handler in handlers.items():
+            # A slot that takes no "checked".
+            self._actions[name].triggered.connect(lambda _checked=False, run=handler: run())
+
+    def _made(self, spec: ActionSpec) -> QAction:
+        action = QAction(QCoreApplication.translate(_CONTEXT, spec.text), self.parent())
+        action.setObjectName(spec.name)
+        action.setCheckable(spec.checkable)
+        if spec.key:
+            action.setShortcut(QKeySequence(spec.key))
+        plain = action.text().replace("&", "").rstrip("…")
+        tip = QCoreApplication.translate(_CONTEXT, spec.tip) if spec.tip else plain
+        key = action.shortcut().toString(QKeySequence.SequenceFormat.NativeText)
+        action.setToolTip(f"{tip}  ({key})" if key else tip)
+        action.setIconText(plain)
+        return action
+
+    def _dress(self) -> None:
+        for spec in SPECS:
+            if spec.icon:
+                self._actions[spec.name].setIcon(icon(spec.icon, current_theme().scheme))

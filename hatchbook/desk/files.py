@@ -1,0 +1,241 @@
+"""Opening, making, restoring and closing journal files from the window."""
+
+from __future__ import annotations
+
+import logging
+from collections.abc import Callable
+from pathlib import Path
+
+from PySide6.QtCore import QObject, QStandardPaths
+from PySide6.QtWidgets import QFileDialog, QMessageBox, QWidget
+
+from hatchbook.desk import settings
+from hatchbook.desk.clock import system_zone
+from hatchbook.desk.context import DeskContext
+from hatchbook.desk.words.errors import error_sentence
+from hatchbook.journal import Journal, JournalBusyError, JournalDamagedError, JournalError
+
+_LOG = logging.getLogger(__name__)
+_SUFFIX = ".hatchbook"
+_RECENT = 8
+
+
+class JournalFiles(QObject):
+    """What the File menu does; holds the demo's temporary copy while it is open."""
+
+    def __init__(self, context: DeskContext, window: QWidget) -> None:
+        super().__init__(window)
+        self._context = context
+        self._window = window
+        self._demo_folder: object | None = None
+
+    def handlers(self) -> dict[str, Callable[[], object]]:
+        """The actions that this part carries out."""
+        return {
+            "new_journal": self.ask_new,
+            "open_journal": self.ask_open,
+            "open_demo": self.open_demo,
+            "restore_backup": self.ask_restore,
+            "check_journal": self.check,
+            "import_readings": self.import_readings,
+        }
+
+    # ---------------------------------------------------------------- opening
+
+    def open(self, path: Path) -> bool:
+        """Opens a journal file; where it cannot be opened, says why and offers the way out."""
+        try:
+            journal = Journal.open(path)
+        except JournalBusyError as error:
+            return self._offer_reading(path, error)
+        except JournalDamagedError as error:
+            return self._offer_backup(path, error)
+        except JournalError as error:
+            self._tell(error)
+            return False
+        self._take(journal)
+        return True
+
+    def open_demo(self) -> None:
+        """Opens a fresh copy of the demo journal, which goes when it is closed."""
+        from tempfile import TemporaryDirectory
+
+        from hatchbook.exchange.demo import create_demo_journal
+
+        folder = TemporaryDirectory(prefix="hatchbook-demo-", ignore_cleanup_errors=True)
+        journal = create_demo_journal(
+            Path(folder.name) / f"demo{_SUFFIX}", now=self._context.now(), zone=system_zone()
+        )
+        self._take(journal, keep=False)
+        self._demo_folder = folder
+
+    def ask_open(self) -> None:
+        """Asks for a journal file and opens it."""
+        name, _ = QFileDialog.getOpenFileName(
+            self._window, self.tr("Open a journal"), self._folder(), self._filter()
+        )
+        if name:
+            self.open(Path(name))
+
+    def ask_new(self) -> bool:
+        """Asks where to make a new journal, makes and opens it."""
+        suggestion = str(Path(self._folder()) / f"{self.tr('hatch journal')}{_SUFFIX}")
+        name, _ = QFileDialog.getSaveFileName(
+            self._window,
+            self.tr("Make a new journal"),
+            suggestion,
+            self._filter(),
+            options=QFileDialog.Option.DontConfirmOverwrite,
+        )
+        if not name:
+            return False
+        path = Path(name)
+        if path.suffix != _SUFFIX:
+            path = path.with_name(path.name + _SUFFIX)
+        return self.create(path)
+
+    def create(self, path: Path) -> bool:
+        """Makes a new journal in this computer's time zone and opens it."""
+        try:
+            journal = Journal.create(path, time_zone=system_zone().key)
+        except JournalError as error:
+            self._tell(error)
+            return False
+        self._take(journal)
+        return True
+
+    def ensure_journal(self) -> bool:
+        """Makes sure that a journal is open before something is entered: asks for a new one if none is."""
+        return self._context.door.is_open or self.ask_new()
+
+    # ---------------------------------------------------------------- keeping
+
+    def close_journal(self) -> None:
+        """Closes the open journal, which backs it up."""
+        self._take(None, keep=False)
+
+    def back_up_if_due(self) -> None:
+        """Makes the backup that is due while the window stays open."""
+        door = self._context.door
+        if door.is_open:
+            try:
+                door.journal.back_up_if_due()
+            except JournalError as error:
+                door.refused.emit(error)
+
+    def ask_restore(self) -> None:
+        """Shows the backups and what each holds, and puts the chosen one in place."""
+        from hatchbook.desk.dialogs.restore import RestoreDialog
+
+        if not self._context.door.is_open:
+            return
+        path = self._context.door.journal.path
+        dialog = RestoreDialog(path, self._context.zone, self._window)
+        dialog.chosen.connect(lambda backup: self._restore(path, backup))
+        dialog.open()
+
+    def _restore(self, path: Path, backup: Path) -> None:
+        from hatchbook.journal import backups
+
+        self._take(None, keep=False)
+        try:
+            backups.restore(path, backup)
+        except JournalError as error:
+            self._tell(error)
+        self.open(path)
+
+    def check(self) -> None:
+        """Checks the open journal on the worker and says what was found."""
+        from hatchbook.desk.dialogs.check_report import show_check_report
+
+        if self._context.door.is_open:
+            show_check_report(self._context, self._window)
+
+    def import_readings(self, path: Path | None = None) -> None:
+        """Opens the import of a logger's file."""
+        from hatchbook.desk.dialogs.import_readings import ImportDialog
+
+        if self.ensure_journal():
+            ImportDialog(self._context, self._window, path).open()
+
+    # ---------------------------------------------------------------- helpers
+
+    def _take(self, journal: Journal | None, *, keep: bool = True) -> None:
+        try:
+            self._context.door.take(journal)
+        except JournalError as error:
+            # The file is closed all the same; its backup was not made.
+            self._tell(error)
+        folder, self._demo_folder = self._demo_folder, None
+        if folder is not None:
+            folder.cleanup()  # type: ignore[attr-defined]
+        if keep and journal is not None:
+            kept = self._context.settings
+            name = str(journal.path)
+            recent = [name, *(other for other in kept.get(settings.RECENT_JOURNALS) if other != name)]
+            kept.keep(settings.RECENT_JOURNALS, tuple(recent[:_RECENT]))
+            kept.keep(settings.LAST_JOURNAL, name)
+
+    def _offer_reading(self, path: Path, error: JournalError) -> bool:
+        box = self._box(error)
+        read = box.addButton(self.tr("Open for reading only"), QMessageBox.ButtonRole.AcceptRole)
+        again = box.addButton(self.tr("Try again"), QMessageBox.ButtonRole.ActionRole)
+        box.addButton(self.tr("Leave it"), QMessageBox.ButtonRole.RejectRole)
+        box.exec()
+        if box.clickedButton() is again:
+            return self.open(path)
+        if box.clickedButton() is not read:
+            return False
+        try:
+            self._take(Journal.open(path, read_only=True))
+        except JournalError as other:
+            self._tell(other)
+            return False
+        return True
+
+    def _offer_backup(self, path: Path, error: JournalError) -> bool:
+        from hatchbook.journal import backups
+
+        good = backups.latest_good(path)
+        if good is None:
+            self._tell(error)
+            return False
+        box = self._box(error)
+        box.setInformativeText(
+            self.tr("The latest good backup is {name}. The damaged file is set aside, not deleted.").format(
+                name=good.name
+            )
+        )
+        restore = box.addButton(self.tr("Go back to the backup"), QMessageBox.ButtonRole.AcceptRole)
+        box.addButton(self.tr("Leave it"), QMessageBox.ButtonRole.RejectRole)
+        box.exec()
+        if box.clickedButton() is not restore:
+            return False
+        try:
+            backups.restore(path, good)
+        except JournalError as other:
+            self._tell(other)
+            return False
+        return self.open(path)
+
+    def _tell(self, error: JournalError) -> None:
+        _LOG.info("journal error: %s", error)
+        box = self._box(error)
+        box.addButton(self.tr("Close"), QMessageBox.ButtonRole.RejectRole)
+        box.exec()
+
+    def _box(self, error: JournalError) -> QMessageBox:
+        box = QMessageBox(self._window)
+        box.setIcon(QMessageBox.Icon.Warning)
+        box.setWindowTitle(self.tr("Journal"))
+        box.setText(error_sentence(error))
+        return box
+
+    def _folder(self) -> str:
+        last = self._context.settings.get(settings.LAST_JOURNAL)
+        if last:
+            return str(Path(last).parent)
+        return QStandardPaths.writableLocation(QStandardPaths.StandardLocation.DocumentsLocation)
+
+    def _filter(self) -> str:
+        return self.tr("Hatchbook journals (*{suffix});;All files (*)").format(suffix=_SUFFIX)

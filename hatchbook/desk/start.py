@@ -1,0 +1,65 @@
+"""Builds the application and its window."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from PySide6.QtCore import QLibraryInfo, QLocale, QTranslator
+from PySide6.QtWidgets import QApplication
+
+import hatchbook
+from hatchbook.desk import settings
+from hatchbook.desk.context import DeskContext
+from hatchbook.desk.door import Door
+from hatchbook.desk.settings import DeskSettings
+from hatchbook.desk.tasks import ThreadWorker
+from hatchbook.desk.theme.theme import SchemeChoice, current_theme
+from hatchbook.desk.window import MainWindow
+from hatchbook.trade.resources import resource_path
+
+
+def build_application(arguments: list[str]) -> QApplication:
+    """The application with its names, translations and theme."""
+    application = QApplication(arguments)
+    application.setApplicationName("hatchbook")
+    application.setApplicationDisplayName("Hatchbook")
+    application.setApplicationVersion(hatchbook.__version__)
+    application.setOrganizationName("hatchbook")
+    # Wayland finds the icon by the desktop entry.
+    application.setDesktopFileName("hatchbook")
+    _translate(application)
+    kept = DeskSettings()
+    theme = current_theme()
+    theme.choose(SchemeChoice(kept.get(settings.SCHEME)))
+    theme.apply(application)
+    from hatchbook.desk.painting.icons import app_icon
+
+    application.setWindowIcon(app_icon())
+    return application
+
+
+def build_window(path: Path | None = None, *, demo: bool = False) -> MainWindow:
+    """The main window: on a file, on the demo, or on the journal that was open last."""
+    kept = DeskSettings()
+    context = DeskContext(Door(), ThreadWorker(), kept)
+    window = MainWindow(context)
+    if demo:
+        window.files.open_demo()
+    elif path is not None:
+        window.files.open(path)
+    else:
+        last = kept.get(settings.LAST_JOURNAL)
+        if last and Path(last).is_file():
+            window.files.open(Path(last))
+    return window
+
+
+def _translate(application: QApplication) -> None:
+    locale = QLocale()
+    for folder, stem in (
+        (str(resource_path("translations")), "hatchbook"),
+        (QLibraryInfo.path(QLibraryInfo.LibraryPath.TranslationsPath), "qtbase"),
+    ):
+        translator = QTranslator(application)
+        if translator.load(locale, stem, "_", folder):
+            application.installTranslator(translator)
