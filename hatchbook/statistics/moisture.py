@@ -149,7 +149,6 @@ def relative_humidity_from_wet_bulb(
     dry, wet, pressure = _temperature(dry_c), _temperature(wet_c), _pressure(pressure_kpa)
     if np.any(wet > dry + WET_BULB_ROUNDING_C):
         raise ValueError("The wet bulb cannot read higher than the dry bulb.")
-    wet = np.minimum(wet, dry)
     vapour = _vapour_at_wet_bulb(dry, wet, pressure, wick, wet < 0.0)[0]
     if np.any(vapour < 0):
         raise ValueError("The wet bulb reads lower than even perfectly dry air would make it.")

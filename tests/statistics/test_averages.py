@@ -87,6 +87,11 @@ def test_time_before_the_first_and_after_the_last_reading_is_unknown() -> None:
     assert average.known_share == 0.25
 
 
+def test_the_line_is_not_drawn_on_past_the_readings() -> None:
+    average = time_weighted([HOUR, 2 * HOUR], [40, 50], 0, 3 * HOUR, longest_bridge_s=HOUR)
+    assert (average.minimum, average.maximum) == (40.0, 50.0)
+
+
 def test_readings_count_by_the_time_they_stand_for_not_by_their_number() -> None:
     """Twenty readings in the wet hour after a misting do not outweigh the dry day."""
     at = np.concatenate((np.arange(0, 24, 6) * HOUR, 24 * HOUR + np.arange(0, HOUR, 180)))
