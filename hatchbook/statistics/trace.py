@@ -129,7 +129,7 @@ class Trace:
         at, measured = _readings(at_s, values)
         if longest_bridge_s is None:
             inside = at[(at >= start_s) & (at <= end_s)]
-            longest_bridge_s = longest_bridge(inside if np.unique(inside).size > 1 else at)
+            longest_bridge_s = longest_bridge(inside if inside.size and inside[0] < inside[-1] else at)
         return cls(at, measured, longest_bridge_s)
 
     def average(self, start_s: float, end_s: float) -> Average:
@@ -298,7 +298,8 @@ def _readings(at_s: ArrayLike, values: ArrayLike) -> tuple[IntArray, FloatArray]
 
 
 def _one_row_an_instant(at: IntArray, value: FloatArray) -> tuple[IntArray, FloatArray]:
-    if not np.any(at[1:] == at[:-1]):
+    first = np.flatnonzero(np.diff(at, prepend=at[:1] - 1))
+    if first.size == at.size:
         return at, value
-    instants, which, count = np.unique(at, return_inverse=True, return_counts=True)
-    return instants, np.bincount(which, weights=value) / count
+    count = np.diff(np.append(first, at.size))
+    return at[first], np.add.reduceat(value, first) / count
