@@ -25,8 +25,10 @@ KNOWS = {
     "figures": {"figures", "journal", "statistics", "trade"},
     "exchange": {"exchange", "figures", "journal", "statistics", "trade"},
     "desk": {"desk", "exchange", "figures", "journal", "statistics", "trade"},
-    "app": {"app", "desk", "exchange", "figures", "journal", "statistics", "trade"},
-    "__main__": {"app"},
+    # The command line without a screen.
+    "commands": {"commands", "exchange", "figures", "journal", "statistics", "trade"},
+    "app": {"app", "commands", "desk", "exchange", "figures", "journal", "statistics", "trade"},
+    "__main__": {"app", "__main__"},
     "__init__": set(),
 }
 
