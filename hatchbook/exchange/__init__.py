@@ -1,0 +1,1 @@
+"""Files in and out: logger files, past seasons, calendars, spreadsheets, printed sheets."""
