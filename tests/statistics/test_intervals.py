@@ -77,6 +77,13 @@ def test_nothing_counted_means_nothing_known() -> None:
     assert newcombe_difference(5, 10, 0, 0)[1:] == (-1.0, 1.0)
 
 
+@pytest.mark.parametrize("confidence", [0.5, 0.8, 0.9, 0.95, 0.99, 0.999])
+def test_none_and_all_reach_the_very_end(confidence: float) -> None:
+    for trials in range(1, 300):
+        assert wilson(0, trials, confidence)[0] == 0.0
+        assert wilson(trials, trials, confidence)[1] == 1.0
+
+
 def test_counts_from_numpy_are_taken() -> None:
     assert wilson(np.int64(15), np.int32(148)) == wilson(15, 148)
 

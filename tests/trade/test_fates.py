@@ -198,6 +198,12 @@ TABLE = [
     ((TAKEN12, ALIVE14), False, Fate.ALIVE, True, (C.REMOVED_THEN_SEEN,)),
     ((BROKEN12, OUT), True, Fate.HATCHED, True, (C.REMOVED_THEN_SEEN,)),
     ((BROKEN12, ALIVE14, ("take taken_out_alive", 16)), True, Fate.TAKEN_OUT, True, (C.REMOVED_THEN_SEEN,)),
+    # at the same instant: what was seen came first
+    ((("see clear", 12), ("open early_dead", 12)), True, Fate.EARLY_DEAD, True, ()),
+    ((("see alive", 12), TAKEN12), True, Fate.TAKEN_OUT, True, ()),
+    ((("see dead", 12), BROKEN12), True, Fate.MID_DEAD, True, ()),
+    ((OUT, ("see clear", 21)), True, Fate.HATCHED, True, (C.CLEAR_BUT_HATCHED,)),
+    ((OUT, ("take broken", 21)), True, Fate.HATCHED, True, (C.HATCHED_AND_REMOVED,)),
     ((EXPIP, ("take taken_out_alive", 21)), True, Fate.TAKEN_OUT, True, ()),
     ((EXPIP, ("take broken", 21)), True, Fate.TAKEN_OUT, True, ()),
     ((EXPIP, ("see dead", 21), ("take broken", 22)), True, Fate.PIPPED_DEAD, True, ()),
@@ -245,6 +251,7 @@ def test_a_contradiction_names_both_records_and_which_stands() -> None:
         ((CLEAR7, ROT10), True, True, False),
         ((CLEAR7, OUT), True, True, False),
         ((CLEAR7, OEARLY), True, True, True),
+        ((("see clear", 23), OEARLY), True, True, True),
         ((OUNK,), False, False, True),
     ],
 )
@@ -279,6 +286,7 @@ def test_the_last_candling_that_judged_says_clear_or_not(
         # in the pip
         ((ALIVE18, EXPIP, DIEDPIP), (20.5, 21.5)),
         ((EXPIP, OLATE), (20.5, 23)),
+        ((EXPIP, ("open mid_dead", 23, 10)), (20.5, 23)),
         ((DEAD18, EXPIP, DIEDPIP), (20.5, 21.5)),
         ((ALIVE18, OPIP), (18, 23)),
         # rotten: only what was seen
