@@ -1,0 +1,1 @@
+"""Pure drawing: functions that paint into a rectangle with a scheme. No widgets, no records."""

@@ -1,0 +1,1 @@
+"""How the program looks: colour roles, type scale, and the theme that follows the system."""

@@ -1,0 +1,1 @@
+"""Small reusable widgets. They take values and ready words, and know neither records nor journals."""
