@@ -4,13 +4,15 @@
 give frozen records and take changes, each as one step of history in one transaction.
 """
 
+from hatchbook.journal.backups import BackupInfo
 from hatchbook.journal.batches import Batch, BatchPhase, plan_records
 from hatchbook.journal.break_outs import BreakOut, BreakOutMark
 from hatchbook.journal.candlings import Candling, Finding
-from hatchbook.journal.check import CheckReport
+from hatchbook.journal.check import CheckReport, check_file
 from hatchbook.journal.duties import Duty
 from hatchbook.journal.eggs import Egg
 from hatchbook.journal.errors import (
+    BackupError,
     DiskError,
     DiskFullError,
     JournalBusyError,
@@ -34,11 +36,14 @@ from hatchbook.journal.machines import Channel, Machine
 from hatchbook.journal.past_batches import PastBatch
 from hatchbook.journal.pens import Pen, PenMember
 from hatchbook.journal.probes import Probe, ProbeCheck, ProbePlacement, Stay
+from hatchbook.journal.problems import Problem
 from hatchbook.journal.programmes import OwnProgramme
 from hatchbook.journal.readings import Reading, ReadingSeries
 from hatchbook.journal.weighings import EggMass, Weighing
 
 __all__ = [
+    "BackupError",
+    "BackupInfo",
     "Batch",
     "BatchPhase",
     "BreakOut",
@@ -78,6 +83,7 @@ __all__ = [
     "Probe",
     "ProbeCheck",
     "ProbePlacement",
+    "Problem",
     "Reading",
     "ReadingSeries",
     "RecordMissingError",
@@ -86,5 +92,6 @@ __all__ = [
     "Stay",
     "StepInfo",
     "Weighing",
+    "check_file",
     "plan_records",
 ]

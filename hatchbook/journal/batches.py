@@ -106,8 +106,8 @@ def plan_records(batch: Batch, plan: BatchPlan) -> tuple[list[BatchPhase], list[
 
 
 #: What belongs to a batch, in an order in which it can be removed: table class and condition.
-_OF_BATCH = "batch = ?"
-_OF_EGG = "egg IN (SELECT uid FROM egg WHERE batch = ?)"
+_OF_BATCH = "batch = ?1"
+_OF_EGG = "egg IN (SELECT uid FROM egg WHERE batch = ?1)"
 _BELONGINGS: tuple[tuple[type[Any], str], ...] = (
     (BreakOutMark, f"break_out IN (SELECT uid FROM break_out WHERE {_OF_EGG})"),
     (BreakOut, _OF_EGG),
@@ -117,7 +117,7 @@ _BELONGINGS: tuple[tuple[type[Any], str], ...] = (
     (Weighing, _OF_BATCH),
     (Finding, _OF_EGG),
     (Candling, _OF_BATCH),
-    (Event, _OF_BATCH),
+    (Event, f"{_OF_BATCH} OR {_OF_EGG}"),
     (Egg, _OF_BATCH),
     (Duty, _OF_BATCH),
     (BatchPhase, _OF_BATCH),

@@ -6,6 +6,7 @@ other exception that leaves this package is a fault of the program and is left t
 
 from __future__ import annotations
 
+import errno
 import sqlite3
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -69,6 +70,16 @@ class JournalReadOnlyError(JournalError):
     code = "read_only"
 
 
+class BackupError(JournalError):
+    """A backup could not be made; the journal itself and its earlier backups are as they were.
+
+    ``fields["cause"]`` is the code of what stood in the way (``disk_full``, ``read_only``, ``damaged`` …).
+    ``fields["made"]`` is the file, where it was made and only older ones could not be removed.
+    """
+
+    code = "backup"
+
+
 class DiskFullError(JournalError):
     """The disk is full; nothing of the step was stored."""
 
@@ -82,7 +93,11 @@ class DiskError(JournalError):
 
 
 class RecordRefusedError(JournalError):
-    """A record holds a value that the journal does not accept; nothing of the step was stored."""
+    """A record holds a value that the journal does not accept; nothing of the step was stored.
+
+    ``fields["rule"]`` is ``unique``, ``foreign_key``, ``not_null``, ``type`` or ``check``, and
+    ``fields["where"]`` the columns (``batch.label``) or the condition that was not met, as SQLite names it.
+    """
 
     code = "refused"
 
@@ -100,30 +115,73 @@ class NothingToUndoError(JournalError):
 
 
 _PRIMARY = 0xFF
+_RULES = {
+    "SQLITE_CONSTRAINT_UNIQUE": "unique",
+    "SQLITE_CONSTRAINT_PRIMARYKEY": "unique",
+    "SQLITE_CONSTRAINT_ROWID": "unique",
+    "SQLITE_CONSTRAINT_FOREIGNKEY": "foreign_key",
+    "SQLITE_CONSTRAINT_NOTNULL": "not_null",
+    "SQLITE_CONSTRAINT_DATATYPE": "type",
+    "SQLITE_CONSTRAINT_CHECK": "check",
+}
+_RULE_SENTENCES = {
+    "unique": "The journal holds such an entry already ({where}).",
+    "foreign_key": "Other entries refer to this one, or it refers to one that is not there.",
+    "not_null": "Something is missing in this entry ({where}).",
+    "type": "The journal does not accept this entry ({where}).",
+    "check": "The journal does not accept this entry ({where}).",
+}
+#: A file that a crash left half written can only be put right by a connection that may write.
+_NEEDS_WRITING = (
+    sqlite3.SQLITE_READONLY_ROLLBACK,
+    sqlite3.SQLITE_READONLY_RECOVERY,
+    sqlite3.SQLITE_READONLY_CANTINIT,
+)
 
 
 def translated(error: sqlite3.Error, path: Path) -> JournalError | None:
     """The journal's error for one of SQLite's, by its result code; None where it is the program's own fault."""
-    primary = getattr(error, "sqlite_errorcode", sqlite3.SQLITE_ERROR) & _PRIMARY
+    extended = getattr(error, "sqlite_errorcode", sqlite3.SQLITE_ERROR)
     name = path.name
-    match primary:
+    if extended in _NEEDS_WRITING:
+        return JournalReadOnlyError(
+            f"{name} was not closed properly and has to be opened for writing once.", path=path
+        )
+    match extended & _PRIMARY:
         case sqlite3.SQLITE_FULL:
             return DiskFullError(f"The disk is full: {name} could not be saved.", path=path)
-        case sqlite3.SQLITE_BUSY | sqlite3.SQLITE_LOCKED:
+        case sqlite3.SQLITE_BUSY | sqlite3.SQLITE_LOCKED | sqlite3.SQLITE_PROTOCOL:
             return JournalBusyError(f"{name} is in use by another program.", path=path)
-        case sqlite3.SQLITE_CORRUPT:
+        case sqlite3.SQLITE_CORRUPT | sqlite3.SQLITE_NOTADB:
+            # Files of other programs have been refused by their header before SQLite sees them.
             return JournalDamagedError(f"{name} is damaged. It has been left as it is.", path=path)
-        case sqlite3.SQLITE_NOTADB:
-            return NotAJournalError(f"{name} is not a Hatchbook journal.", path=path)
         case sqlite3.SQLITE_READONLY | sqlite3.SQLITE_PERM:
             return JournalReadOnlyError(f"{name} cannot be written.", path=path)
         case sqlite3.SQLITE_CANTOPEN:
             return JournalReadOnlyError(f"{name} cannot be opened.", path=path)
-        case sqlite3.SQLITE_IOERR:
+        case sqlite3.SQLITE_IOERR | sqlite3.SQLITE_NOLFS:
             return DiskError(f"The disk refused to read or write {name}.", path=path)
-        case sqlite3.SQLITE_CONSTRAINT:
-            return RecordRefusedError(f"The journal does not accept this entry ({error}).", path=path)
+        case sqlite3.SQLITE_CONSTRAINT | sqlite3.SQLITE_TOOBIG:
+            return _refused(error, path)
     return None
+
+
+_DISK_FULL = (errno.ENOSPC, errno.EDQUOT)
+_NOT_ALLOWED = (errno.EACCES, errno.EPERM, errno.EROFS)
+
+
+def from_system(error: OSError, path: Path, what: str) -> JournalError:
+    """The journal's error for one of the system's; ``what`` begins its sentence: what could not be done."""
+    kinds = dict.fromkeys(_DISK_FULL, DiskFullError) | dict.fromkeys(_NOT_ALLOWED, JournalReadOnlyError)
+    kind = kinds.get(error.errno or 0, DiskError)
+    return kind(f"{what}: {error.strerror or error}.", path=path)
+
+
+def _refused(error: sqlite3.Error, path: Path) -> RecordRefusedError:
+    rule = _RULES.get(getattr(error, "sqlite_errorname", ""), "check")
+    _, _, tail = str(error).rpartition("constraint failed: ")
+    where = tail.removeprefix("index ").strip("'")
+    return RecordRefusedError(_RULE_SENTENCES[rule].format(where=where), path=path, rule=rule, where=where)
 
 
 @contextmanager

@@ -58,7 +58,11 @@ class ChangeInfo:
 
 @dataclass(frozen=True)
 class Change:
-    """What an operation did: the step, and the kinds of record whose views may want to refresh."""
+    """What an operation did: the step, and the kinds of record whose views may want to refresh.
+
+    An operation that found everything as it was to be changes nothing: no kinds, and a step of number 0, for
+    which history has no line.
+    """
 
     step: StepInfo
     kinds: frozenset[str]
@@ -117,8 +121,13 @@ class Step:
         self._changes.append((record.KIND, key_text(key_of(record)), _dump(before), None, None))
 
     def note_bulk(self, import_number: int) -> None:
-        """Notes that the rows of an import run belong to this step; they are kept aside only when undone."""
+        """Notes that the rows of an import run came in with this step; they are kept aside only when undone."""
         self._changes.append((bulk.KIND, str(import_number), None, "{}", None))
+
+    def remove_bulk(self, import_number: int) -> None:
+        """Takes the rows of an import run out of the journal and keeps them in this step's history."""
+        packed = bulk.take_away(self._store, import_number)
+        self._changes.append((bulk.KIND, str(import_number), "{}", None, packed))
 
     @property
     def kinds(self) -> frozenset[str]:
@@ -126,16 +135,19 @@ class Step:
         return frozenset(_shown_kind(kind) for kind, *_ in self._changes)
 
     def _write(self, clock: Callable[[], float]) -> Change:
-        connection = self._store.connection
-        connection.execute("UPDATE history_step SET state = 'dropped' WHERE state = 'undone'")
-        uid, at = new_uid(), int(clock())
+        at = int(clock())
+        if not self._changes:
+            return Change(StepInfo(0, "", at, self.code, self.batch, self.details, "done"), frozenset())
+        store = self._store
+        store.write("UPDATE history_step SET state = 'dropped' WHERE state = 'undone'")
+        uid = new_uid()
         details = json.dumps(self.details, ensure_ascii=False)
-        cursor = connection.execute(
+        cursor = store.write(
             "INSERT INTO history_step (uid, at, code, batch, details, state) VALUES (?, ?, ?, ?, ?, 'done')",
             (uid, at, self.code, self.batch, details),
         )
         number = int(cursor.lastrowid or 0)
-        connection.executemany(
+        store.write_many(
             "INSERT INTO history_change (step, position, kind, record, before, after, payload) "
             "VALUES (?, ?, ?, ?, ?, ?, ?)",
             ((number, position, *change) for position, change in enumerate(self._changes)),
@@ -159,6 +171,10 @@ class History:
             code: what it is, in the program's words; the desk makes the sentence.
             batch: the uid of the batch it belongs to.
             details: the values that the sentence names; plain JSON values.
+
+        Raises:
+            RuntimeError: another step is running; one thing the breeder does is one step.
+            RecordRefusedError, DiskFullError, JournalBusyError: as they say; nothing is stored.
         """
         step = Step(self._store, code, batch, details)
         with self._store.transaction():
@@ -222,22 +238,23 @@ class History:
                 word = "take back" if direction == "undone" else "do again"
                 raise NothingToUndoError(f"There is nothing to {word}.")
             backwards = direction == "undone"
+            state: StepState = "undone" if backwards else "done"
             rows = self._store.rows(
                 "SELECT position, kind, record, before, after, payload FROM history_change WHERE step = ? "
                 f"ORDER BY position {'DESC' if backwards else 'ASC'}",
                 (info.number,),
             )
             for position, kind, record, before, after, payload in rows:
+                now, then = (after, before) if backwards else (before, after)
                 if kind == bulk.KIND:
-                    bulk.move(self._store, info.number, position, int(record), payload, away=backwards)
-                elif backwards:
-                    _apply(self._store, kind, _load(after), _load(before))
+                    packed = bulk.move(self._store, int(record), payload, away=then is None)
+                    self._store.write(
+                        "UPDATE history_change SET payload = ? WHERE step = ? AND position = ?",
+                        (packed, info.number, position),
+                    )
                 else:
-                    _apply(self._store, kind, _load(before), _load(after))
-            state: StepState = "undone" if backwards else "done"
-            self._store.connection.execute(
-                "UPDATE history_step SET state = ? WHERE number = ?", (state, info.number)
-            )
+                    _apply(self._store, kind, _load(now), _load(then))
+            self._store.write("UPDATE history_step SET state = ? WHERE number = ?", (state, info.number))
         kinds = frozenset(_shown_kind(row[1]) for row in rows)
         return Change(StepInfo(**{**vars(info), "state": state}), kinds, direction)
 
@@ -246,6 +263,13 @@ _STEP_COLUMNS = "number, uid, at, code, batch, details, state"
 
 #: What identifies a row of each table; everything else goes by its uid.
 _KEYS: dict[str, tuple[str, ...]] = {"reading": ("probe", "at"), "setting": ("key",)}
+
+
+def newest_step(store: Store, *, done: bool = False) -> StepInfo | None:
+    """The latest line of history, or the latest that is not taken back; None where there is none."""
+    condition = "WHERE state = 'done' " if done else ""
+    row = store.one(f"SELECT {_STEP_COLUMNS} FROM history_step {condition}ORDER BY number DESC LIMIT 1")
+    return None if row is None else _info(row)
 
 
 def _info(row: tuple[Any, ...]) -> StepInfo:
@@ -279,19 +303,31 @@ def _apply(store: Store, kind: str, now: dict[str, Any] | None, then: dict[str, 
 def _insert(store: Store, kind: str, row: dict[str, Any]) -> None:
     names = ", ".join(quoted(name) for name in row)
     marks = ", ".join("?" * len(row))
-    store.connection.execute(f"INSERT INTO {kind} ({names}) VALUES ({marks})", tuple(row.values()))
+    store.write(f"INSERT INTO {kind} ({names}) VALUES ({marks})", tuple(row.values()))
 
 
 def _update(store: Store, kind: str, key: tuple[str, ...], row: dict[str, Any]) -> None:
     values = {name: value for name, value in row.items() if name not in key}
     sets = ", ".join(f"{quoted(name)} = ?" for name in values)
-    store.connection.execute(
+    cursor = store.write(
         f"UPDATE {kind} SET {sets} WHERE {_where(key)}", (*values.values(), *(row[name] for name in key))
     )
+    _require_one(cursor.rowcount, kind, key, row)
 
 
 def _delete(store: Store, kind: str, key: tuple[str, ...], row: dict[str, Any]) -> None:
-    store.connection.execute(f"DELETE FROM {kind} WHERE {_where(key)}", tuple(row[name] for name in key))
+    cursor = store.write(f"DELETE FROM {kind} WHERE {_where(key)}", tuple(row[name] for name in key))
+    _require_one(cursor.rowcount, kind, key, row)
+
+
+def _require_one(count: int, kind: str, key: tuple[str, ...], row: dict[str, Any]) -> None:
+    # Another program can have changed the file past its history.
+    if count != 1:
+        raise RecordMissingError(
+            "That entry is no longer in the journal.",
+            kind=kind,
+            record=key_text(tuple(row[name] for name in key)),
+        )
 
 
 def _where(key: tuple[str, ...]) -> str:

@@ -172,11 +172,28 @@ class Imports(Collection[ImportRun]):
             step.note_bulk(number)
             step.details["stored"] = stored
             self._insert(probe, number, readings, new, progress, cancelled)
-            self._store.connection.executemany(
+            self._store.write_many(
                 "INSERT INTO import_reject (import_run, line, text, reason) VALUES (?, ?, ?, ?)",
                 ((number, *reject) for reject in [*readings.rejects, *_numbered(differing)]),
             )
         return step.done
+
+    def take_back(self, run: ImportRun) -> Change:
+        """Takes an import out again as one step, also when other steps came after it.
+
+        All readings that came with it go, those corrected since as well; undo brings them back as they were.
+
+        Raises:
+            RecordMissingError: there is no such run.
+        """
+        with self._history.step("import_taken_back", **self.named(run)) as step:
+            step.remove_bulk(run.number)
+            step.remove(run)
+        return step.done
+
+    def remove(self, record: ImportRun) -> Change:
+        """Takes the import out again; see ``take_back``."""
+        return self.take_back(record)
 
     def _next_number(self) -> int:
         # Also past the runs that were undone: their numbers come back with redo.
@@ -201,7 +218,7 @@ class Imports(Collection[ImportRun]):
             if cancelled is not None and cancelled():
                 raise ImportCancelledError
             chunk = where[start : start + _CHUNK]
-            self._store.connection.executemany(
+            self._store.write_many(
                 "INSERT INTO reading (probe, at, temperature_c, humidity, import_run) VALUES (?, ?, ?, ?, ?)",
                 # NaN is stored as NULL by SQLite.
                 zip(

@@ -17,7 +17,7 @@ from hatchbook.journal.candlings import Candlings
 from hatchbook.journal.check import CheckReport, check_store
 from hatchbook.journal.duties import Duties
 from hatchbook.journal.eggs import Eggs
-from hatchbook.journal.errors import JournalError
+from hatchbook.journal.errors import JournalError, JournalReadOnlyError
 from hatchbook.journal.events import Events
 from hatchbook.journal.hatchings import Hatchings, Removals
 from hatchbook.journal.history import Change, History, Step
@@ -40,9 +40,14 @@ class Journal:
     One thread uses one Journal; ``second`` gives another thread its own. Instants are UTC seconds.
     """
 
-    def __init__(self, store: Store, clock: Callable[[], float] = time.time) -> None:
+    def __init__(
+        self, store: Store, clock: Callable[[], float] = time.time, *, backs_up: bool = False
+    ) -> None:
         self._store = store
         self._clock = clock
+        self._backs_up = backs_up
+        self._backs_up_on_close = backs_up
+        self._backup_tried_at: float | None = None
         self.history = History(store, clock)
         self.settings = JournalSettings(store, self.history)
         self.machines = Machines(store, self.history)
@@ -77,6 +82,7 @@ class Journal:
 
         Raises:
             JournalExistsError: there is a file of that name.
+            JournalMissingError: there is no such folder.
             JournalReadOnlyError: the folder cannot be written.
             JournalError: the time zone is unknown.
         """
@@ -85,17 +91,13 @@ class Journal:
             ZoneInfo(time_zone)
         except (ZoneInfoNotFoundError, ValueError, OSError) as error:
             raise JournalError(f"There is no time zone {time_zone}.", time_zone=time_zone) from error
-        store = Store.create(path)
-        try:
+
+        def build(store: Store) -> None:
             migrations.migrate(store)
             with store.transaction():
-                store.connection.execute("INSERT INTO setting VALUES ('time_zone', ?)", (time_zone,))
-            store.keep_log()
-        except BaseException:
-            store.close()
-            path.unlink(missing_ok=True)
-            raise
-        return cls(store, clock)
+                store.write("INSERT INTO setting VALUES ('time_zone', ?)", (time_zone,))
+
+        return cls._working(Store.create(path, build), clock)
 
     @classmethod
     def open(
@@ -115,23 +117,46 @@ class Journal:
         newest = migrations.newest(migration_steps)
         store = Store.open(path, read_only=read_only, newest_version=newest)
         try:
-            store.require_sound()
-            if store.version < newest and not read_only:
+            if store.version < newest:
+                if read_only:
+                    raise JournalReadOnlyError(
+                        f"{path.name} was written by an older Hatchbook and has to be opened for writing once.",
+                        path=path,
+                    )
                 backups.make(store, clock(), reason="before_migration")
                 migrations.migrate(store, migration_steps)
+        except BaseException:
+            store.abandon()
+            raise
+        return cls._working(store, clock)
+
+    @classmethod
+    def _working(cls, store: Store, clock: Callable[[], float]) -> Journal:
+        try:
             store.keep_log()
         except BaseException:
-            store.close()
+            store.abandon()
             raise
-        return cls(store, clock)
+        return cls(store, clock, backs_up=not store.read_only)
 
     def second(self, *, read_only: bool = True) -> Journal:
         """The same journal for another thread, to be closed there."""
-        return Journal(self._store.second(read_only=read_only), self._clock)
+        second = Journal(self._store.second(read_only=read_only), self._clock, backs_up=self._backs_up)
+        second._backs_up_on_close = False
+        return second
 
     def close(self) -> None:
-        """Backs up what has changed and closes the file; may be called twice."""
-        self._store.close()
+        """Backs up what has changed and closes the file; may be called twice.
+
+        Raises:
+            BackupError: the backup could not be made; the file is closed all the same.
+        """
+        backs_up, self._backs_up_on_close = self._backs_up_on_close, False
+        try:
+            if backs_up:
+                self.back_up(reason="closed")
+        finally:
+            self._store.close()
 
     def __enter__(self) -> Journal:
         return self
@@ -139,7 +164,12 @@ class Journal:
     def __exit__(
         self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
     ) -> None:
-        self.close()
+        try:
+            self.close()
+        except JournalError as trouble:
+            if error is None:
+                raise
+            error.add_note(str(trouble))
 
     # ---------------------------------------------------------------- what it is
 
@@ -179,5 +209,25 @@ class Journal:
         return check_store(self._store)
 
     def back_up(self, *, reason: str = "asked") -> Path | None:
-        """Makes a backup, unless nothing has changed since the latest one; returns its file."""
-        return backups.make(self._store, self._clock(), reason=reason)
+        """Makes a backup and returns its file; None where nothing has changed since the latest one.
+
+        A journal opened for reading only and the demo make none.
+
+        Raises:
+            BackupError: it could not be made.
+        """
+        return backups.make(self._store, self._clock(), reason=reason) if self._backs_up else None
+
+    def back_up_if_due(self) -> Path | None:
+        """Makes a backup if the latest one, and the latest try, are half an hour old; see ``back_up``.
+
+        Cheap while none is due; may be called on a ``second`` of another thread.
+        """
+        now = self._clock()
+        tried_at = self._backup_tried_at
+        if not self._backs_up or (tried_at is not None and 0 <= now - tried_at < backups.INTERVAL_S):
+            return None
+        if not backups.is_due(self.path, now):
+            return None
+        self._backup_tried_at = now
+        return self.back_up(reason="interval")

@@ -59,6 +59,14 @@ class Machines(Collection[Machine]):
         """The channels of a machine, by position."""
         return self._store.records(Channel, "machine = ?", (machine,), "position")
 
+    def remove(self, record: Machine) -> Change:
+        """Removes a machine with its channels as one step; one in which something was set or hung is refused."""
+        with self._history.step("machine_removed", name=record.name) as step:
+            for channel in self.channels(record.uid):
+                step.remove(channel)
+            step.remove(record)
+        return step.done
+
     def keep(self, machine: Machine, channels: int | None = None) -> Change:
         """Adds a machine or stores its changes, with this many channels, as one step.
 

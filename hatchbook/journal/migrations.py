@@ -12,6 +12,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from hatchbook.journal import schema
+from hatchbook.journal.errors import JournalDamagedError
 from hatchbook.journal.store import Store
 
 
@@ -31,7 +32,7 @@ def run_script(store: Store, script: str) -> None:
             continue
         statement += line
         if sqlite3.complete_statement(statement):
-            store.connection.execute(statement)
+            store.write(statement)
             statement = ""
     if statement.strip():
         raise ValueError("the script ends within a statement")
@@ -47,13 +48,37 @@ def newest(migrations: Sequence[Migration] = MIGRATIONS) -> int:
 
 
 def migrate(store: Store, migrations: Sequence[Migration] = MIGRATIONS) -> int:
-    """Brings a store to the newest version; returns how many migrations ran."""
-    ran = 0
-    for migration in migrations:
-        if migration.to_version <= store.version:
-            continue
-        with store.transaction():
-            migration.apply(store)
-            store.connection.execute(f"PRAGMA user_version = {migration.to_version}")
-        ran += 1
-    return ran
+    """Brings a store to the newest version; returns how many migrations ran.
+
+    References are not followed while a table is rebuilt (SQLite's way of changing one), but hold at the end of
+    every migration.
+
+    Raises:
+        JournalDamagedError: a migration leaves references that point nowhere; it was taken back.
+    """
+    due = [migration for migration in migrations if migration.to_version > store.version]
+    if not due:
+        return 0
+    store.connection.execute("PRAGMA foreign_keys = OFF")
+    try:
+        for migration in due:
+            with store.transaction():
+                before = store.rows("PRAGMA foreign_key_check")
+                migration.apply(store)
+                _require_references(store, len(before))
+                store.write(f"PRAGMA user_version = {migration.to_version}")
+    finally:
+        store.connection.execute("PRAGMA foreign_keys = ON")
+    return len(due)
+
+
+def _require_references(store: Store, broken_before: int) -> None:
+    broken = store.rows("PRAGMA foreign_key_check")
+    if len(broken) > broken_before:
+        tables = ", ".join(sorted({str(row[0]) for row in broken}))
+        raise JournalDamagedError(
+            f"{store.path.name} cannot be brought to the present format: entries refer to others that are not "
+            f"there ({tables}). It has been left as it was.",
+            path=store.path,
+            tables=tables,
+        )

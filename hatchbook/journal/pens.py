@@ -60,6 +60,14 @@ class Pens(Collection[Pen]):
         """The birds of a pen, males first."""
         return self._store.records(PenMember, "pen = ?", (pen,), "sex DESC, name")
 
+    def remove(self, record: Pen) -> Change:
+        """Removes a pen with its birds as one step; one from which eggs came is refused."""
+        with self._history.step("pen_removed", name=record.name) as step:
+            for member in self.members(record.uid):
+                step.remove(member)
+            step.remove(record)
+        return step.done
+
     def add_member(self, member: PenMember) -> Change:
         """Adds a bird as one step."""
         with self._history.step("pen_member_added", name=member.name) as step:

@@ -96,13 +96,32 @@ class Probes(Collection[Probe]):
         return step.done
 
     def move(self, probe: Probe, *, machine: str | None, at: int) -> Change:
-        """Hangs a probe elsewhere from an instant on: its present stay ends there."""
+        """Hangs a probe elsewhere from an instant on, until its next known move if there is one.
+
+        Its stay at that instant ends there; a stay that begins at the very instant is replaced.
+        """
         place = ProbePlace.ROOM if machine is None else ProbePlace.MACHINE
+        until_at = None
         with self._history.step("probe_moved", name=probe.name) as step:
             for placement in self.placements(probe.uid):
-                if placement.until_at is None and placement.from_at < at:
+                if placement.from_at > at:
+                    until_at = placement.from_at
+                    break
+                if placement.from_at == at:
+                    step.remove(placement)
+                elif placement.until_at is None or placement.until_at > at:
                     step.replace(replace(placement, until_at=at))
-            step.add(ProbePlacement(probe.uid, place, machine, at))
+            step.add(ProbePlacement(probe.uid, place, machine, at, until_at))
+        return step.done
+
+    def remove(self, record: Probe) -> Change:
+        """Removes a probe with its stays and checks as one step; one that has readings is refused."""
+        with self._history.step("probe_removed", name=record.name) as step:
+            for check in self.checks(record.uid):
+                step.remove(check)
+            for placement in self.placements(record.uid):
+                step.remove(placement)
+            step.remove(record)
         return step.done
 
     def by_name(self, name: str) -> Probe | None:

@@ -25,6 +25,11 @@ class Setting:
     value: str
 
 
+def is_demo(store: Store) -> bool:
+    """Whether a journal is the invented one that shows the program."""
+    return store.one("SELECT 1 FROM setting WHERE key = ? AND value = 'yes'", (_IS_DEMO,)) is not None
+
+
 class JournalSettings:
     """The settings of a journal; changes are steps like any other."""
 
@@ -45,7 +50,7 @@ class JournalSettings:
     @property
     def is_demo(self) -> bool:
         """Whether the journal is the invented one that shows the program."""
-        return self._read(_IS_DEMO, "") == "yes"
+        return is_demo(self._store)
 
     def set_zone(self, name: str) -> Change:
         """Sets the home time zone by its IANA name."""

@@ -2,37 +2,36 @@
 
 from __future__ import annotations
 
+import secrets
 import sqlite3
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 from typing import Any, TypeVar
 
-from filelock import FileLock, Timeout
+from filelock import FileLock
 from sqlite_utils import Database
 
+from hatchbook.journal import guard
 from hatchbook.journal.errors import (
-    JournalBusyError,
+    JournalDamagedError,
     JournalExistsError,
     JournalMissingError,
     JournalReadOnlyError,
-    NewerJournalError,
-    NotAJournalError,
     environment,
+    from_system,
 )
 from hatchbook.journal.schema import APPLICATION_ID
 from hatchbook.journal.table import Record, from_row, select_sql
 
 R = TypeVar("R", bound=Record)
 
-_HEADER = b"SQLite format 3\x00"
-_APPLICATION_ID_OFFSET = 68
 _BUSY_MS = 5_000
-
-
-def lock_path(path: Path) -> Path:
-    """The file whose lock says that a program writes the journal; it holds nothing."""
-    return path.with_name(f".{path.name}.lock")
+#: Up to this size a whole file is looked through when it is opened; of a larger one all but the readings.
+_CHECKED_WHOLE_BYTES = 8 * 2**20
+_LARGE_TABLES = frozenset({"reading", "import_reject", "history_change"})
+#: What SQLite's look through a file says of an entry that does not fit; all else tells of damage.
+MISFITS = ("CHECK constraint failed", "NULL value in", "non-", "NUMERIC value", "TEXT value")
 
 
 class Store:
@@ -42,17 +41,18 @@ class Store:
     ``second`` store is a further connection of the same program, for another thread.
     """
 
-    def __init__(self, path: Path, *, read_only: bool = False, lock: FileLock | None = None) -> None:
+    def __init__(self, path: Path, *, mode: str = "rw", lock: FileLock | None = None) -> None:
         self.path = path
-        self.read_only = read_only
+        self.read_only = mode == "ro"
         self._lock = lock
-        self._depth = 0
+        self._in_transaction = False
         with environment(path):
-            target = f"{path.absolute().as_uri()}?mode={'ro' if read_only else 'rw'}"
+            target = f"{path.absolute().as_uri()}?mode={mode}"
             self.connection = sqlite3.connect(target, uri=True, isolation_level=None, timeout=_BUSY_MS / 1000)
             try:
                 self.database = Database(self.connection, strict=True, execute_plugins=False)
                 self._prepare()
+                self._identity: tuple[int, int] | None = guard.OPEN_HERE.enter(path)
             except BaseException:
                 self.connection.close()
                 raise
@@ -62,14 +62,120 @@ class Store:
         # A crash of the machine must not take back what the screen has shown as entered.
         self.connection.execute("PRAGMA synchronous = FULL")
 
-    def require_sound(self) -> None:
-        """Reads the first pages of the file.
+    # ---------------------------------------------------------------- opening and closing
+
+    @classmethod
+    def create(cls, path: Path, build: Callable[[Store], object]) -> Store:
+        """A new journal file, locked for this program; it gets its name only when ``build`` has filled it.
 
         Raises:
-            JournalDamagedError: they cannot be read.
+            JournalExistsError: there is a file of that name.
+            JournalMissingError: there is no such folder.
+            JournalReadOnlyError: the folder cannot be written.
         """
-        self.rows("SELECT count(*) FROM sqlite_schema")
-        self.rows("SELECT key FROM setting LIMIT 1")
+        lock = guard.locked(path)
+        draft = path.with_name(f".{path.name}.{secrets.token_hex(4)}.new")
+        try:
+            if path.exists():
+                raise JournalExistsError(f"{path.name} is there already.", path=path)
+            try:
+                cls._draw_up(draft, path, build)
+                guard.place(draft, path)
+            except FileExistsError as error:
+                raise JournalExistsError(f"{path.name} is there already.", path=path) from error
+            except OSError as error:
+                raise from_system(error, path, f"{path.name} cannot be created") from error
+            finally:
+                draft.unlink(missing_ok=True)
+                guard.remove_companions(draft)
+            return cls(path, lock=lock)
+        except BaseException:
+            lock.release()
+            raise
+
+    @classmethod
+    def _draw_up(cls, draft: Path, path: Path, build: Callable[[Store], object]) -> None:
+        store = cls(draft, mode="rwc")
+        store.path = path  # by which errors name it
+        try:
+            with environment(path):
+                store.connection.execute(f"PRAGMA application_id = {APPLICATION_ID}")
+            build(store)
+        finally:
+            store.abandon()
+
+    @classmethod
+    def open(cls, path: Path, *, read_only: bool, newest_version: int, look_through: bool = True) -> Store:
+        """The store of an existing journal; a file that cannot be opened is left untouched.
+
+        Args:
+            path: the file.
+            read_only: without a lock, and without changing anything.
+            newest_version: the latest format that is understood.
+            look_through: see ``require_sound``; else only its header and its list of tables are read.
+
+        Raises:
+            JournalMissingError, NotAJournalError, NewerJournalError, JournalDamagedError: as they say.
+            JournalBusyError: another program writes it.
+            JournalReadOnlyError: its folder cannot be written.
+        """
+        if not path.is_file():
+            raise JournalMissingError(f"There is no journal {path.name}.", path=path)
+        lock = None if read_only else guard.locked(path)
+        try:
+            if path not in guard.OPEN_HERE:
+                guard.refuse_newer(path, guard.inspected_version(path), newest_version)
+            if not read_only and guard.beside(path, "-wal").exists():
+                # What a crash left beside the file may tell another version, and opening for writing would
+                # fold it in: look first.
+                cls(path, mode="ro")._looked_at(newest_version, look_through).abandon()
+            store = cls(path, mode="ro" if read_only else "rw", lock=lock)
+            return store._looked_at(newest_version, look_through)
+        except BaseException:
+            if lock is not None:
+                lock.release()
+            raise
+
+    def _looked_at(self, newest_version: int, look_through: bool) -> Store:
+        """Itself, if it can be worked with; else it is closed."""
+        try:
+            guard.refuse_newer(self.path, self.version, newest_version)
+            row = self.one("SELECT count(*) FROM sqlite_schema WHERE name IN ('setting', 'history_step')")
+            if row is None or row[0] < 2:
+                raise self._damaged("a table is missing")
+            if look_through:
+                self.require_sound(*self._look_through())
+        except BaseException:
+            self.abandon()
+            raise
+        return self
+
+    def _look_through(self) -> list[str]:
+        """How to look through the file without delay: all of it up to a size, else all but the readings."""
+        if self.path.stat().st_size <= _CHECKED_WHOLE_BYTES:
+            return ["PRAGMA quick_check"]
+        tables = self.rows("SELECT name FROM sqlite_schema WHERE type = 'table' ORDER BY name")
+        return [
+            f"PRAGMA quick_check('{name}')"
+            for (name,) in tables
+            if name not in _LARGE_TABLES and not name.startswith("sqlite_")
+        ]
+
+    def require_sound(self, *checks: str) -> None:
+        """Looks through the file by SQLite's own checks.
+
+        Raises:
+            JournalDamagedError: it is damaged; an entry that does not fit is not meant.
+        """
+        for check in checks:
+            for (text,) in self.rows(check):
+                if text != "ok" and not text.startswith(MISFITS):
+                    raise self._damaged(text)
+
+    def _damaged(self, found: str) -> JournalDamagedError:
+        return JournalDamagedError(
+            f"{self.path.name} is damaged. It has been left as it is.", path=self.path, found=found
+        )
 
     def keep_log(self) -> None:
         """Writes through a log beside the file while it is open: one disk flush an entry, readers never wait.
@@ -80,54 +186,6 @@ class Store:
             with environment(self.path):
                 self.connection.execute("PRAGMA journal_mode = WAL")
 
-    @classmethod
-    def create(cls, path: Path) -> Store:
-        """An empty file, marked as a journal, locked for this program.
-
-        Raises:
-            JournalExistsError: there is a file of that name.
-            JournalReadOnlyError: the folder cannot be written.
-        """
-        lock = _locked(path)
-        try:
-            try:
-                with path.open("xb"):
-                    pass
-            except FileExistsError as error:
-                raise JournalExistsError(f"{path.name} is there already.", path=path) from error
-            except OSError as error:
-                raise JournalReadOnlyError(f"{path.name} cannot be created: {error}.", path=path) from error
-            store = cls(path, lock=lock)
-            with environment(path):
-                store.connection.execute(f"PRAGMA application_id = {APPLICATION_ID}")
-        except BaseException:
-            _unlock(lock)
-            raise
-        return store
-
-    @classmethod
-    def open(cls, path: Path, *, read_only: bool, newest_version: int) -> Store:
-        """The store of an existing journal.
-
-        Raises:
-            JournalMissingError, NotAJournalError, NewerJournalError: the file is left untouched.
-            JournalBusyError: another program writes it.
-        """
-        if not path.is_file():
-            raise JournalMissingError(f"There is no journal {path.name}.", path=path)
-        # The lock first: reading the header and closing it again would drop SQLite's own locks on a file that
-        # this program has open already.
-        lock = None if read_only else _locked(path)
-        try:
-            _refuse_newer(path, inspected_version(path), newest_version)
-            store = cls(path, read_only=read_only, lock=lock)
-            # A log left by a crash may hold a later version than the header.
-            _refuse_newer(path, store.version, newest_version)
-        except BaseException:
-            _unlock(lock)
-            raise
-        return store
-
     @property
     def version(self) -> int:
         """The format version of the file."""
@@ -136,17 +194,27 @@ class Store:
 
     def second(self, *, read_only: bool) -> Store:
         """A further connection of this program to the same file, to be used and closed by one other thread."""
-        return Store(self.path, read_only=read_only or self.read_only)
+        return Store(self.path, mode="ro" if read_only or self.read_only else "rw")
 
     def close(self) -> None:
         """Folds the log back into the one file and gives the lock back; may be called twice."""
         try:
             if self._lock is not None:
                 self._fold_log()
+        finally:
+            self.abandon()
+
+    def abandon(self) -> None:
+        """Closes the file as it is and gives the lock back."""
+        try:
             self.connection.close()
         finally:
-            _unlock(self._lock)
-            self._lock = None
+            if self._identity is not None:
+                guard.OPEN_HERE.leave(self._identity)
+                self._identity = None
+            if self._lock is not None:
+                self._lock.release()
+                self._lock = None
 
     def _fold_log(self) -> None:
         """Makes the file a single one again, that can be read from a read-only place."""
@@ -155,7 +223,8 @@ class Store:
         except sqlite3.OperationalError as error:
             # Another connection still reads: the log then stays, which SQLite can read as well.
             if error.sqlite_errorcode & 0xFF not in (sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED):
-                raise
+                with environment(self.path):
+                    raise
 
     # ---------------------------------------------------------------- reading
 
@@ -183,20 +252,16 @@ class Store:
     def transaction(self) -> Iterator[None]:
         """All or nothing; begins as a writer, so that what is read inside is not changed under it.
 
-        Nested transactions belong to the outermost.
+        Raises:
+            RuntimeError: one is running already: its parts could not be taken back one by one.
         """
         if self.read_only:
             raise JournalReadOnlyError(f"{self.path.name} is opened for reading only.", path=self.path)
-        if self._depth:
-            self._depth += 1
-            try:
-                yield
-            finally:
-                self._depth -= 1
-            return
+        if self._in_transaction:
+            raise RuntimeError("a transaction is running already")
         with environment(self.path):
             self.connection.execute("BEGIN IMMEDIATE")
-            self._depth = 1
+            self._in_transaction = True
             try:
                 yield
                 self.connection.execute("COMMIT")
@@ -206,57 +271,21 @@ class Store:
                     self.connection.execute("ROLLBACK")
                 raise
             finally:
-                self._depth = 0
+                self._in_transaction = False
 
+    def write(self, sql: str, parameters: Sequence[object] = ()) -> sqlite3.Cursor:
+        """Runs a changing statement within the running transaction."""
+        self._require_transaction()
+        with environment(self.path):
+            return self.connection.execute(sql, parameters)
 
-def inspected_version(path: Path) -> int:
-    """The format version of a journal file, read from its header without opening it as a database.
+    def write_many(self, sql: str, rows: Iterable[Sequence[object]]) -> None:
+        """Runs a changing statement for each of many rows within the running transaction."""
+        self._require_transaction()
+        with environment(self.path):
+            self.connection.executemany(sql, rows)
 
-    Raises:
-        JournalMissingError: there is no such file.
-        NotAJournalError: it is not a journal.
-        JournalReadOnlyError: it may not be read.
-    """
-    try:
-        with path.open("rb") as file:
-            header = file.read(100)
-    except (FileNotFoundError, IsADirectoryError, NotADirectoryError) as error:
-        raise JournalMissingError(f"There is no journal {path.name}.", path=path) from error
-    except OSError as error:
-        raise JournalReadOnlyError(f"{path.name} cannot be read: {error}.", path=path) from error
-    marked = int.from_bytes(header[_APPLICATION_ID_OFFSET : _APPLICATION_ID_OFFSET + 4], "big")
-    if len(header) < 100 or not header.startswith(_HEADER) or marked != APPLICATION_ID:
-        raise NotAJournalError(
-            f"{path.name} is not a Hatchbook journal. It has been left untouched.", path=path
-        )
-    return int.from_bytes(header[60:64], "big")
-
-
-def _locked(path: Path) -> FileLock:
-    lock = FileLock(lock_path(path), timeout=0)
-    try:
-        lock.acquire()
-    except Timeout as error:
-        raise JournalBusyError(
-            f"{path.name} is open in another window or program. Close it there first.", path=path
-        ) from error
-    except OSError as error:
-        raise JournalReadOnlyError(
-            f"The folder of {path.name} cannot be written: {error}.", path=path
-        ) from error
-    return lock
-
-
-def _unlock(lock: FileLock | None) -> None:
-    if lock is not None:
-        lock.release()
-
-
-def _refuse_newer(path: Path, version: int, newest: int) -> None:
-    if version > newest:
-        raise NewerJournalError(
-            f"{path.name} was written by a newer Hatchbook (format {version}; this one reads up to {newest}). "
-            "It has been left untouched.",
-            path=path,
-            version=version,
-        )
+    def _require_transaction(self) -> None:
+        # After a full disk SQLite ends the transaction itself: what came later would be stored alone.
+        if not self.connection.in_transaction:
+            raise RuntimeError("a journal is changed within a transaction only")

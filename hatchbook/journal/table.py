@@ -15,6 +15,8 @@ from collections.abc import Callable, Mapping, Sequence
 from enum import StrEnum
 from typing import Any, ClassVar, Protocol, TypeVar
 
+import numpy as np
+
 Row = Mapping[str, object]
 Key = tuple[object, ...]
 
@@ -82,6 +84,8 @@ def _plain(value: object) -> object:
         return str(value)
     if isinstance(value, bool):
         return int(value)
+    if isinstance(value, np.generic):  # SQLite would take it for a blob
+        return value.item()
     return value
 
 
