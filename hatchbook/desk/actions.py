@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
-from PySide6.QtCore import QT_TRANSLATE_NOOP, QCoreApplication, QObject
+from PySide6.QtCore import QCoreApplication, QObject
 from PySide6.QtGui import QAction, QKeySequence
 
 from hatchbook.desk.painting.icons import icon
 from hatchbook.desk.theme.theme import current_theme
+from hatchbook.desk.words.noop import QT_TRANSLATE_NOOP
 
 _CONTEXT = "Actions"
 

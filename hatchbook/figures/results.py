@@ -150,6 +150,10 @@ class BatchFigures:
     weight: WeightFigures | None
     candled_days: tuple[float, ...]
     next_weighing_day: float | None
+    #: How the machine's trays are laid out, for the picture of the tray.
+    trays: int = 1
+    tray_rows: int = 0
+    tray_columns: int = 0
 
     @property
     def phase(self) -> PhaseFigures:
@@ -281,6 +285,10 @@ class JournalLine:
     """One line of a batch's journal: when, what, and the values from which its sentence is made.
 
     ``record``: kind and uid of the record that the line opens; None for lines that stand for many.
+    ``values`` by kind: set {eggs, mean_mass_g}; event {kind, text, channels_filled, water_ml, vent, vent_before,
+    seconds}; candled {counts: finding → n}; weighed {eggs, loss_percent}; reading {humidity, temperature_c};
+    imported {stored, file}; hatched {counts: mark → n}; opened {counts: result → n}; taken_out {number, reason};
+    closed {}.
     """
 
     at: int

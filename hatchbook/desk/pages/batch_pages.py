@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from PySide6.QtWidgets import QStackedWidget
+
 from hatchbook.desk.actions import Actions
 from hatchbook.desk.context import DeskContext
 from hatchbook.desk.pages.finished_page import FinishedPage
 from hatchbook.desk.pages.journal_page import JournalPage
 from hatchbook.figures import BatchState, batch_view
 from hatchbook.journal import Change
-from PySide6.QtWidgets import QStackedWidget
 
 #: The kinds of record whose change leaves the shown batch as it is.
 _ELSEWHERE = frozenset({"programme", "past_batch"})
@@ -47,21 +48,26 @@ class BatchPages(QStackedWidget):
         page.show_view(figures, curves)
         self.setCurrentWidget(page)
 
+    @property
+    def page(self) -> JournalPage | FinishedPage:
+        """The page that is shown."""
+        return self.finished_page if self.currentWidget() is self.finished_page else self.journal_page
+
     def focus_chart(self) -> None:
         """Puts the focus into the chart."""
-        self.currentWidget().focus_chart()  # type: ignore[attr-defined]
+        self.page.focus_chart()
 
     def focus_tray(self) -> None:
         """Puts the focus into the tray."""
-        self.currentWidget().focus_tray()  # type: ignore[attr-defined]
+        self.page.focus_tray()
 
     def focus_lines(self) -> None:
         """Puts the focus into the journal lines."""
-        self.currentWidget().focus_lines()  # type: ignore[attr-defined]
+        self.page.focus_lines()
 
     def show_chart_table(self) -> None:
         """Shows the chart of the batch as a table."""
-        self.currentWidget().show_chart_table()  # type: ignore[attr-defined]
+        self.page.show_chart_table()
 
     def _refresh(self, change: Change) -> None:
         if self._uid is not None and not change.kinds <= _ELSEWHERE:

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from enum import StrEnum
 
-from PySide6.QtCore import QT_TRANSLATE_NOOP, QCoreApplication
+from PySide6.QtCore import QCoreApplication
 
+from hatchbook.desk.words.noop import QT_TRANSLATE_NOOP
 from hatchbook.trade.codes import (
     BreakOutResult,
     BreakOutSign,

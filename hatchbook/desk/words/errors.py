@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QT_TRANSLATE_NOOP, QCoreApplication
+from PySide6.QtCore import QCoreApplication
 
+from hatchbook.desk.words.noop import QT_TRANSLATE_NOOP
 from hatchbook.journal import JournalError
 
 _SENTENCES = {
@@ -11,7 +12,8 @@ _SENTENCES = {
     "missing": QT_TRANSLATE_NOOP("Errors", "There is no journal {file}."),
     "foreign": QT_TRANSLATE_NOOP("Errors", "{file} is not a Hatchbook journal. It has been left untouched."),
     "newer": QT_TRANSLATE_NOOP(
-        "Errors", "{file} was written by a newer Hatchbook. It has been left untouched; update Hatchbook to open it."
+        "Errors",
+        "{file} was written by a newer Hatchbook. It has been left untouched; update Hatchbook to open it.",
     ),
     "busy": QT_TRANSLATE_NOOP(
         "Errors", "{file} is open in another window or program. Close it there, then try again."
@@ -21,7 +23,8 @@ _SENTENCES = {
     "disk_full": QT_TRANSLATE_NOOP("Errors", "The disk is full. Nothing of this entry was stored in {file}."),
     "disk": QT_TRANSLATE_NOOP("Errors", "The disk refused to read or write {file}. Nothing was stored."),
     "refused": QT_TRANSLATE_NOOP(
-        "Errors", "The journal does not accept this entry: a value is out of range, or other entries refer to it."
+        "Errors",
+        "The journal does not accept this entry: a value is out of range, or other entries refer to it.",
     ),
     "no_record": QT_TRANSLATE_NOOP("Errors", "That entry is no longer in the journal."),
     "nothing_to_undo": QT_TRANSLATE_NOOP("Errors", "There is nothing to take back."),

@@ -6,10 +6,18 @@ from collections.abc import Callable
 from typing import Any
 from zoneinfo import ZoneInfo
 
-from PySide6.QtCore import QT_TRANSLATE_NOOP, QCoreApplication
+from PySide6.QtCore import QCoreApplication
 
-from hatchbook.desk.words.codes import break_out_word, duty_word, event_word, finding_word, hatch_mark_word, in_sentence
+from hatchbook.desk.words.codes import (
+    break_out_word,
+    duty_word,
+    event_word,
+    finding_word,
+    hatch_mark_word,
+    in_sentence,
+)
 from hatchbook.desk.words.dates import date_time
+from hatchbook.desk.words.noop import QT_TRANSLATE_NOOP
 from hatchbook.desk.words.numbers import percent, temperature, vent_text
 from hatchbook.journal import Change, StepInfo
 from hatchbook.trade.codes import BreakOutResult, DutyKind, EventKind, FindingCode, HatchMark
@@ -106,7 +114,9 @@ def _break_out(details: dict[str, Any]) -> str:
 def _duty(details: dict[str, Any], done: str) -> str:
     what = details.get("text") or in_sentence(duty_word(DutyKind(details["kind"])))
     if int(details.get("of", 1)) > 1:
-        what = _tr("{duty}, {ordinal} of {of}").format(duty=what, ordinal=details["ordinal"], of=details["of"])
+        what = _tr("{duty}, {ordinal} of {of}").format(
+            duty=what, ordinal=details["ordinal"], of=details["of"]
+        )
     return done.format(what=what)
 
 

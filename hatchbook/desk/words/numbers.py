@@ -8,7 +8,7 @@ from fractions import Fraction
 from PySide6.QtCore import QCoreApplication, QLocale
 
 from hatchbook.statistics.rates import Rate
-from hatchbook.trade.units import celsius_to_fahrenheit
+from hatchbook.trade.units import fahrenheit_from_celsius
 
 #: What stands where there is no number.
 NONE_SIGN = "–"
@@ -49,7 +49,7 @@ def temperature(celsius: float | None, decimals: int = 1, unit: str = "C") -> st
     """A temperature in °C, or in °F where ``unit`` is F."""
     if celsius is None or math.isnan(celsius):
         return NONE_SIGN
-    value = celsius_to_fahrenheit(celsius) if unit == "F" else celsius
+    value = fahrenheit_from_celsius(celsius) if unit == "F" else celsius
     return f"{number(value, decimals)}{_NB}°{unit}"
 
 

@@ -45,9 +45,7 @@ def verdict_sentence(drift: PhaseDrift | None, band: Band, from_day: float = 0.0
                 share=share(drift.known_share)
             )
         case DriftVerdict.LOW:
-            return _tr("{off} under the band{since}").format(
-                off=number(band.low - drift.mean), since=since
-            )
+            return _tr("{off} under the band{since}").format(off=number(band.low - drift.mean), since=since)
         case DriftVerdict.HIGH:
             return _tr("{off} over the band{since}").format(off=number(drift.mean - band.high), since=since)
         case DriftVerdict.SLIDING:
@@ -55,7 +53,9 @@ def verdict_sentence(drift: PhaseDrift | None, band: Band, from_day: float = 0.0
                 return _tr("in the band, but sliding drier{since}").format(since=since)
             return _tr("in the band, but sliding wetter{since}").format(since=since)
         case DriftVerdict.SWINGING:
-            return _tr("swinging: inside the band {share} of the time").format(share=share(drift.share_inside))
+            return _tr("swinging: inside the band {share} of the time").format(
+                share=share(drift.share_inside)
+            )
     if abs(off) < 0.05:
         return _tr("in the band, on the aim")
     if off > 0:

@@ -1,0 +1,47 @@
+"""The title of a batch with its facts and the actions that it is there for."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from zoneinfo import ZoneInfo
+
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
+
+from hatchbook.desk.actions import Actions
+from hatchbook.desk.widgets.buttons import FlatButton
+from hatchbook.desk.widgets.labels import ElidedLabel, Label
+from hatchbook.desk.words.batches import batch_facts
+from hatchbook.figures.results import BatchFigures
+
+
+class BatchHeader(QWidget):
+    """Name and number, buttons, and one line of facts; what does not fit is in its tooltip."""
+
+    def __init__(self, actions: Actions, names: Sequence[str], parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setFixedHeight(64)
+        self._name = ElidedLabel("", role="title")
+        self._label = Label("", role="section", ink="ink2", bold=False)
+        self._facts = ElidedLabel("", ink="ink2")
+        rows = QVBoxLayout(self)
+        rows.setContentsMargins(16, 8, 12, 6)
+        rows.setSpacing(2)
+        top = QHBoxLayout()
+        top.setSpacing(8)
+        top.addWidget(self._name)
+        top.addWidget(self._label)
+        top.addStretch(1)
+        for name in names:
+            button = FlatButton(actions[name])
+            top.addWidget(button)
+        rows.addLayout(top)
+        rows.addWidget(self._facts)
+
+    def show_figures(self, figures: BatchFigures, zone: ZoneInfo) -> None:
+        """Shows another batch."""
+        batch = figures.batch
+        self._name.setText(batch.name or batch.label)
+        self._label.setText(batch.label if batch.name else "")
+        facts = batch_facts(figures, zone)
+        self._facts.setText(facts)
+        self.setAccessibleName(f"{batch.label} {batch.name}. {facts}")

@@ -1,0 +1,183 @@
+"""The four figures of a running batch: mean so far, hold from now on, weight lost, alive."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QHBoxLayout, QWidget
+
+from hatchbook.desk.painting.gauge import GaugeMark, GaugeScale, MarkKind
+from hatchbook.desk.widgets.gauge import Gauge
+from hatchbook.desk.widgets.key_figure import FootRole, KeyFigure
+from hatchbook.desk.widgets.pictures import OutcomeBar
+from hatchbook.desk.widgets.rules import VLine
+from hatchbook.desk.widgets.value_row import FigureText
+from hatchbook.desk.words import numbers
+from hatchbook.desk.words.alive import ALIVE_STILL, rest_sentence
+from hatchbook.desk.words.verdicts import band_text, hold_foot, hold_for, is_flagged, mean_foot
+from hatchbook.figures.results import BatchFigures, PhaseFigures, PhaseState
+from hatchbook.statistics.averages import HoldReach
+
+_WIDE = 15.0
+
+
+@dataclass(frozen=True)
+class _Scale:
+    low: float
+    high: float
+    ticks: tuple[float, ...]
+
+
+def _scale(phase: PhaseFigures, *values: float) -> _Scale:
+    """A scale in tens round the band that holds the values as well."""
+    band = phase.humidity_band
+    low = min(band.low - 10, *values) if values else band.low - 10
+    high = max(band.high + 10, *values) if values else band.high + 10
+    low, high = max(0.0, low // 10 * 10), min(100.0, -(-high // 10) * 10)
+    step = 10 if high - low <= 50 else 20
+    ticks = tuple(float(tick) for tick in range(int(low), int(high) + 1, step))
+    return _Scale(low, high, ticks)
+
+
+class KeyFigures(QWidget):
+    """Four equal columns parted by rules; each is reached by Tab and speaks as one sentence.
+
+    Signals:
+        explained: the name of the figure that the breeder wants explained.
+    """
+
+    explained = Signal(str)
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.mean = KeyFigure(self.tr("Mean humidity so far"))
+        self.hold = KeyFigure(self.tr("Hold from now on"))
+        self.weight = KeyFigure(self.tr("Weight lost"))
+        self.alive = KeyFigure(self.tr("Alive"))
+        row = QHBoxLayout(self)
+        row.setContentsMargins(0, 0, 0, 0)
+        row.setSpacing(0)
+        figures = {"mean": self.mean, "hold": self.hold, "weight": self.weight, "alive": self.alive}
+        for position, (name, figure) in enumerate(figures.items()):
+            if position:
+                row.addWidget(VLine())
+            row.addWidget(figure, 1)
+            figure.activated.connect(lambda name=name: self.explained.emit(name))
+
+    def show_figures(self, figures: BatchFigures) -> None:
+        """Shows the figures of a batch."""
+        phase = figures.phase
+        self._show_mean(phase)
+        self._show_hold(phase)
+        self._show_weight(figures)
+        self._show_alive(figures)
+
+    def _show_mean(self, phase: PhaseFigures) -> None:
+        lockdown = phase.kind.value == "lockdown"
+        self.mean.set_caption(
+            self.tr("Mean humidity in lockdown so far") if lockdown else self.tr("Mean humidity so far")
+        )
+        drift = phase.humidity
+        if drift is None or drift.mean != drift.mean:
+            self.mean.set_missing(mean_foot(phase))
+            return
+        half = phase.plus_minus
+        spread = "" if half is None else numbers.plus_minus(half)
+        text = FigureText(numbers.number(drift.mean), "%", spread)
+        band = phase.humidity_band
+        spoken = self.tr("Mean humidity so far: {value} %, {verdict}; band {band} %, aim {aim} %").format(
+            value=numbers.number(drift.mean),
+            verdict=mean_foot(phase),
+            band=band_text(band),
+            aim=numbers.number(band.aim, 0),
+        )
+        self.mean.set_figure(text, spoken)
+        scale = _scale(phase, drift.mean)
+        bar = (None, None) if half is None else (drift.mean - half, drift.mean + half)
+        gauge = Gauge()
+        gauge.set_gauge(
+            GaugeScale(scale.low, scale.high, scale.ticks, (band.low, band.high), band.aim),
+            [GaugeMark(drift.mean, bar[0], bar[1])],
+        )
+        self.mean.set_picture(gauge)
+        self.mean.set_foot(mean_foot(phase), FootRole.BAD if is_flagged(drift) else FootRole.NORMAL)
+
+    def _show_hold(self, phase: PhaseFigures) -> None:
+        hold = phase.hold
+        if hold is None or phase.state is not PhaseState.RUNNING:
+            self.hold.set_missing(hold_foot(phase))
+            return
+        reachable = hold.reach is HoldReach.REACHABLE
+        shown = hold.aim if reachable else hold.nearest
+        text = FigureText(numbers.number(shown), "%", hold_for(phase))
+        spoken = self.tr("Hold from now on: {value} %, {time}; {foot}").format(
+            value=numbers.number(shown), time=hold_for(phase), foot=hold_foot(phase)
+        )
+        self.hold.set_figure(text, spoken)
+        band = phase.humidity_band
+        scale = _scale(phase, shown)
+        low, high = max(hold.low, scale.low), min(hold.high, scale.high)
+        gauge = Gauge()
+        gauge.set_gauge(
+            GaugeScale(scale.low, scale.high, scale.ticks, (band.low, band.high), band.aim),
+            [GaugeMark(shown, min(low, shown), max(high, shown), MarkKind.FORECAST)],
+        )
+        self.hold.set_picture(gauge)
+        self.hold.set_foot(hold_foot(phase), FootRole.NORMAL if reachable else FootRole.WARN)
+
+    def _show_weight(self, figures: BatchFigures) -> None:
+        weight = figures.weight
+        if weight is None:
+            day = figures.next_weighing_day
+            if day is None:
+                self.weight.set_missing(self.tr("no weighing is planned"))
+            else:
+                reason = self.tr("not weighed yet; next on day {day}")
+                self.weight.set_missing(reason.format(day=numbers.number(day, 0)))
+            return
+        spread = ""
+        if weight.standard_error is not None:
+            spread = numbers.plus_minus(1.96 * weight.standard_error, 1)
+        text = FigureText(numbers.number(weight.mean_loss_percent), "%", spread)
+        foot = self.tr("%n egg(s), day {day}, of the weight when set", "", weight.eggs).format(
+            day=numbers.number(weight.day, 0)
+        )
+        self.weight.set_figure(
+            text, self.tr("Weight lost: {value} %; {foot}").format(value=text.value, foot=foot)
+        )
+        batch = figures.batch
+        corridor = None
+        if batch.loss_low_percent is not None and batch.loss_high_percent is not None:
+            corridor = (batch.loss_low_percent, batch.loss_high_percent)
+        top = max(_WIDE, weight.mean_loss_percent)
+        gauge = Gauge()
+        gauge.set_gauge(
+            GaugeScale(0.0, top, (0.0, 5.0, 10.0, 15.0), corridor, role="weight", band_role="weight_band"),
+            [GaugeMark(weight.mean_loss_percent)],
+        )
+        self.weight.set_picture(gauge)
+        self.weight.set_foot(foot)
+
+    def _show_alive(self, figures: BatchFigures) -> None:
+        total = len(figures.eggs)
+        alive = sum(figures.counts.get(fate, 0) for fate in ALIVE_STILL)
+        text = FigureText(
+            numbers.number(alive, 0), self.tr("of {total}").format(total=numbers.number(total, 0))
+        )
+        rest = rest_sentence(figures.counts)
+        self.alive.set_figure(
+            text, self.tr("Alive: {count}; {rest}").format(count=text.sentence(), rest=rest)
+        )
+        bar = OutcomeBar()
+        bar.set_counts(figures.counts, rest)
+        self.alive.set_picture(bar)
+        self.alive.set_foot(rest)
+        fertility = figures.rates.candled_fertility
+        if fertility.estimate is not None:
+            self.alive.setToolTip(
+                self.tr("Fertile as candled: {rate}, {count}").format(
+                    rate=numbers.rate_text(fertility),
+                    count=numbers.count_of(fertility.hits, fertility.trials),
+                )
+            )

@@ -1,0 +1,98 @@
+"""Beside the chart: the tray, its tally, and the journal of the batch."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
+
+from hatchbook.desk.context import DeskContext
+from hatchbook.desk.lines.lines_view import LinesView
+from hatchbook.desk.tray.tally import Tally
+from hatchbook.desk.tray.tray_view import TrayView
+from hatchbook.desk.widgets.labels import ElidedLabel, Label
+from hatchbook.desk.widgets.rules import HLine
+from hatchbook.desk.words.numbers import number
+from hatchbook.figures import journal_lines
+from hatchbook.figures.results import BatchFigures, EggFigures, JournalLine
+
+_TRAY_MOST = 280
+
+
+class SidePane(QWidget):
+    """Tray, tally and journal lines of one batch."""
+
+    def __init__(self, context: DeskContext, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._context = context
+        self._batch: str | None = None
+        self.tray = TrayView()
+        self.tally = Tally()
+        self.lines = LinesView()
+        self._candled = ElidedLabel("", role="caption", ink="ink2")
+        self._count = ElidedLabel("", role="caption", ink="ink2")
+        column = QVBoxLayout(self)
+        column.setContentsMargins(10, 8, 8, 6)
+        column.setSpacing(4)
+        column.addLayout(_head(Label(self.tr("Tray"), role="section"), self._candled))
+        column.addWidget(self.tray)
+        column.addWidget(self.tally)
+        column.addSpacing(4)
+        column.addWidget(HLine())
+        column.addSpacing(2)
+        column.addLayout(_head(Label(self.tr("Journal"), role="section"), self._count))
+        column.addWidget(self.lines, 1)
+        self.tray.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+        self.tray.egg_moved.connect(self._move)
+        self.tray.egg_opened.connect(self._open_egg)
+        self.lines.line_chosen.connect(lambda line: context.show_instant(line.at))
+        self.lines.line_opened.connect(self._open_line)
+
+    def show_figures(self, figures: BatchFigures | None) -> None:
+        """Shows the eggs and lines of a batch; the cursor stays on the same egg."""
+        if figures is None:
+            self._batch = None
+            self.tray.tray.show_view(None)
+            self.tally.show_counts({})
+            self.lines.lines.show_lines((), self._context.zone)
+            return
+        chosen = self.tray.chosen() if figures.batch.uid == self._batch else []
+        self._batch = figures.batch.uid
+        self.tray.tray.show_view(figures)
+        self.tray.setFixedHeight(min(self.tray.sizeHint().height(), _TRAY_MOST))
+        if chosen:
+            self.tray.choose(chosen[0].egg.uid)
+        self.tally.show_counts(figures.counts)
+        if figures.candled_days:
+            day = number(figures.candled_days[-1], 0)
+            self._candled.setText(self.tr("candled day {day}").format(day=day))
+        else:
+            self._candled.setText(self.tr("not candled yet"))
+        lines = journal_lines(self._context.door.journal, figures.batch.uid, figures.now)
+        self.lines.lines.show_lines(lines, self._context.zone)
+        self._count.setText(self.tr("%n line(s)", "", len(lines)))
+
+    def choose_record(self, uid: str) -> None:
+        """Puts the cursor on the line of a record."""
+        self.lines.choose_record(uid)
+
+    def _move(self, egg: EggFigures, place: tuple[int, int, int]) -> None:
+        self._context.door.run(lambda journal: journal.eggs.move(egg.egg, *place))
+
+    def _open_egg(self, egg: EggFigures) -> None:
+        from hatchbook.desk.dialogs.egg_sheet import EggSheet
+
+        EggSheet(self._context, egg, self.window()).open()
+
+    def _open_line(self, line: JournalLine) -> None:
+        from hatchbook.desk.dialogs.edit_line import edit_line
+
+        edit_line(self._context, line, self.window())
+
+
+def _head(title: Label, aside: ElidedLabel) -> QHBoxLayout:
+    row = QHBoxLayout()
+    row.setContentsMargins(0, 0, 0, 0)
+    row.addWidget(title)
+    row.addStretch(1)
+    row.addWidget(aside, 0, Qt.AlignmentFlag.AlignVCenter)
+    return row

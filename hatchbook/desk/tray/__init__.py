@@ -1,0 +1,1 @@
+"""The tray: every egg in its place, and the tally of what became of them."""

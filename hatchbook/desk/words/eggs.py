@@ -1,0 +1,59 @@
+"""An egg in words: for tooltips and screen readers."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from PySide6.QtCore import QCoreApplication
+
+from hatchbook.desk.words.codes import ALL_WORDS, fate_word, in_sentence
+from hatchbook.desk.words.dates import batch_day, date_text
+from hatchbook.desk.words.numbers import number
+from hatchbook.figures.results import EggFigures
+from hatchbook.trade.codes import BreakOutResult, FindingCode, HatchMark, RemovalReason
+
+_SEEN = {
+    str(code): words[code]
+    for kind in (FindingCode, HatchMark, RemovalReason)
+    for words in (ALL_WORDS[kind],)
+    for code in kind
+}
+
+
+def _tr(text: str) -> str:
+    return QCoreApplication.translate("Eggs", text)
+
+
+def seen_word(code: str) -> str:
+    """The word for anything that was seen of an egg, by its code."""
+    if code.startswith("opened:"):
+        result = BreakOutResult(code.removeprefix("opened:"))
+        found = in_sentence(QCoreApplication.translate("Codes", ALL_WORDS[BreakOutResult][result]))
+        return _tr("opened: {result}").format(result=found)
+    known = _SEEN.get(code)
+    return code if known is None else in_sentence(QCoreApplication.translate("Codes", known))
+
+
+def egg_sentence(egg: EggFigures, place: str) -> str:
+    """C 2, egg 14, Brook pen, laid 29 Apr; alive; day 7: alive."""
+    parts = [place, _tr("egg {number}").format(number=egg.egg.number)]
+    if egg.egg.mark:
+        parts.append(egg.egg.mark)
+    if egg.pen_name:
+        parts.append(egg.pen_name)
+    if egg.egg.laid_on:
+        laid = date.fromisoformat(egg.egg.laid_on)
+        parts.append(_tr("laid {date}").format(date=date_text(laid, "d MMM")))
+    sentence = ", ".join(parts)
+    story = [in_sentence(fate_word(egg.outcome.fate))]
+    story += [
+        _tr("{day}: {seen}").format(day=batch_day(day, 0), seen=seen_word(code)) for day, code in egg.seen
+    ]
+    if egg.outcome.contradictions:
+        story.append(_tr("the records contradict each other"))
+    sentence = "; ".join([sentence, *story])
+    if egg.egg.set_mass_g is not None:
+        sentence += "; " + _tr("{mass} g when set").format(mass=number(egg.egg.set_mass_g))
+    if egg.egg.remark:
+        sentence += "; " + egg.egg.remark
+    return sentence
