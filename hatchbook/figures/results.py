@@ -196,7 +196,10 @@ class Curves:
 
 @dataclass(frozen=True)
 class BatchSummary:
-    """A batch as its line in the batch list shows it; ``day`` is None once it is closed."""
+    """A batch as its line in the batch list shows it.
+
+    ``found_by``: what else it is found by: its breed, its pens, its note.
+    """
 
     uid: str
     label: str
@@ -211,6 +214,7 @@ class BatchSummary:
     counts: dict[Fate, int]
     hatched: int
     counts_only: bool = False
+    found_by: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
