@@ -130,7 +130,7 @@ class JournalFiles(QObject):
         if not self._context.door.is_open:
             return
         path = self._context.door.journal.path
-        dialog = RestoreDialog(path, self._context.zone, self._window)
+        dialog = RestoreDialog(self._context, self._window)
         dialog.chosen.connect(lambda backup: self._restore(path, backup))
         dialog.open()
 
@@ -146,10 +146,10 @@ class JournalFiles(QObject):
 
     def check(self) -> None:
         """Checks the open journal on the worker and says what was found."""
-        from hatchbook.desk.dialogs.check_report import show_check_report
+        from hatchbook.desk.dialogs.check_report import CheckDialog
 
         if self._context.door.is_open:
-            show_check_report(self._context, self._window)
+            CheckDialog(self._context, self._window).open()
 
     def import_readings(self, path: Path | None = None) -> None:
         """Opens the import of a logger's file."""

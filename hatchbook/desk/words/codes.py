@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from enum import StrEnum
+from typing import Any
 
 from PySide6.QtCore import QCoreApplication
 
@@ -175,7 +176,7 @@ _SPECIES = {
 
 
 #: Every list of words, by the codes it names; a test holds that none is missing.
-ALL_WORDS: Mapping[type[StrEnum], Mapping[StrEnum, str]] = {
+ALL_WORDS: Mapping[type[StrEnum], Mapping[Any, str]] = {
     Fate: _FATES,
     FindingCode: _FINDINGS,
     PhaseKind: _PHASES,

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 import math
-from fractions import Fraction
 
 from PySide6.QtCore import QCoreApplication, QLocale
 
 from hatchbook.statistics.rates import Rate
-from hatchbook.trade.units import fahrenheit_from_celsius
+from hatchbook.trade.units import fahrenheit_from_celsius, vent_fraction
 
 #: What stands where there is no number.
 NONE_SIGN = "–"
@@ -101,7 +100,5 @@ def vent_text(opening: float) -> str:
         return _tr("shut")
     if opening >= 1:
         return _tr("open")
-    fraction = Fraction(opening).limit_denominator(12)
-    if abs(float(fraction) - opening) < 0.005:
-        return f"{fraction.numerator}/{fraction.denominator}"
-    return share(opening)
+    fraction = vent_fraction(opening)
+    return share(opening) if fraction is None else f"{fraction.numerator}/{fraction.denominator}"

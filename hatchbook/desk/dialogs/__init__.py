@@ -1,0 +1,1 @@
+"""The dialogs, each opened where it is needed."""

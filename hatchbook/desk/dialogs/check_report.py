@@ -1,0 +1,69 @@
+"""What a check of the journal found."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QLocale, QSize
+from PySide6.QtWidgets import QListWidget, QProgressBar, QVBoxLayout, QWidget
+
+from hatchbook.desk.context import DeskContext
+from hatchbook.desk.dialogs.frame import FramedDialog
+from hatchbook.desk.tasks import Task
+from hatchbook.desk.widgets.labels import Label
+from hatchbook.desk.words.errors import error_sentence
+from hatchbook.desk.words.records import kind_word
+from hatchbook.journal import CheckReport
+
+
+class CheckDialog(FramedDialog):
+    """Checks on the worker, then lists problems and remarks."""
+
+    def __init__(self, context: DeskContext, parent: QWidget | None) -> None:
+        super().__init__(self.tr("Check of the journal"), parent, QSize(620, 400))
+        self._journal = context.door.journal
+        self.verdict = Label(self.tr("Checking…"), role="section", wraps=True)
+        self.counts = Label("", ink="ink2", wraps=True)
+        self._busy = QProgressBar()
+        self._busy.setRange(0, 0)
+        self.list = QListWidget()
+        self.list.setAccessibleName(self.tr("What was found"))
+        self.list.setWordWrap(True)
+        rows = QVBoxLayout()
+        rows.setSpacing(8)
+        for widget in (self.verdict, self._busy, self.counts):
+            rows.addWidget(widget)
+        rows.addWidget(self.list, 1)
+        self.set_content(rows)
+        self.add_leave_button(self.tr("Close"))
+        self._task = context.worker.start(self._check)
+        self._task.finished.connect(self._show)
+        self._task.failed.connect(self._fail)
+        self.finished.connect(lambda _result: self._task.cancel())
+
+    def _check(self, _task: Task) -> CheckReport:
+        journal = self._journal.second()
+        try:
+            return journal.check()
+        finally:
+            journal.close()
+
+    def _show(self, report: CheckReport) -> None:
+        self._busy.hide()
+        if report.sound:
+            self.verdict.setText(self.tr("The journal is sound."))
+        else:
+            self.verdict.setText(self.tr("%n problem(s) found.", "", len(report.problems)))
+        locale = QLocale()
+        parts = [
+            self.tr("{kind}: {count}").format(kind=kind_word(kind), count=locale.toString(count))
+            for kind, count in report.counts.items()
+            if count
+        ]
+        self.counts.setText(", ".join(parts))
+        for problem in (*report.problems, *report.remarks):
+            self.list.addItem(str(problem))
+        self.list.setVisible(self.list.count() > 0)
+
+    def _fail(self, error: BaseException) -> None:
+        self._busy.hide()
+        self.verdict.setText(self.tr("The check could not be finished."))
+        self.tell(error_sentence(error))

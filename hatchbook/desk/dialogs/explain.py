@@ -1,0 +1,28 @@
+"""How a key figure is reckoned, with the numbers it rests on."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QSize
+from PySide6.QtWidgets import QVBoxLayout, QWidget
+
+from hatchbook.desk.dialogs.frame import FramedDialog
+from hatchbook.desk.widgets.labels import Label
+from hatchbook.desk.words.explanations import explanation
+from hatchbook.figures.results import BatchFigures
+
+
+class ExplainDialog(FramedDialog):
+    """A title and a few sentences; for reading only."""
+
+    def __init__(self, name: str, figures: BatchFigures, parent: QWidget | None) -> None:
+        title, sentences = explanation(name, figures)
+        super().__init__(title, parent, QSize(480, 280))
+        rows = QVBoxLayout()
+        rows.setSpacing(8)
+        rows.addWidget(Label(title, role="section"))
+        for sentence in sentences:
+            rows.addWidget(Label(sentence, wraps=True))
+        rows.addStretch(1)
+        self.set_content(rows)
+        self.setAccessibleDescription(" ".join(sentences))
+        self.add_leave_button(self.tr("Close"))

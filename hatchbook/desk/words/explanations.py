@@ -1,0 +1,138 @@
+"""How the key figures are reckoned, in sentences with the batch's own numbers."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QCoreApplication
+
+from hatchbook.desk.words.codes import in_sentence, phase_word
+from hatchbook.desk.words.numbers import (
+    count_of,
+    duration_text,
+    number,
+    percent,
+    range_text,
+    rate_text,
+    share,
+)
+from hatchbook.figures.results import BatchFigures, PhaseFigures
+
+
+def _tr(text: str, n: int = -1) -> str:
+    return QCoreApplication.translate("Explanations", text, "", n)
+
+
+def explanation(name: str, figures: BatchFigures) -> tuple[str, list[str]]:
+    """Title and sentences for the figure ``mean``, ``hold``, ``weight`` or ``alive``."""
+    phase = figures.phase
+    if name == "mean":
+        return _tr("How the mean humidity is reckoned"), _mean(figures, phase)
+    if name == "hold":
+        return _tr("How “hold from now on” is reckoned"), _hold(phase)
+    if name == "weight":
+        return _tr("How the weight lost is reckoned"), _weight(figures)
+    return _tr("How the eggs are counted"), _alive(figures)
+
+
+def _mean(figures: BatchFigures, phase: PhaseFigures) -> list[str]:
+    sentences = [
+        _tr(
+            "Eggs answer to the average over a phase, not to the reading of the moment. Between two readings the "
+            "humidity is taken to run straight from one to the other; a long silence is left out, not guessed."
+        )
+    ]
+    drift = phase.humidity
+    if drift is not None:
+        sentences.append(
+            _tr(
+                "{phase}: {known} of the time since its beginning is known, in stretches without a gap longer than "
+                "{bridge}. Lowest {low}, highest {high}; inside the band {inside} of the known time."
+            ).format(
+                phase=phase_word(phase.kind),
+                known=share(drift.known_share),
+                bridge=duration_text(drift.average.longest_bridge_s),
+                low=percent(drift.average.minimum),
+                high=percent(drift.average.maximum),
+                inside=share(drift.share_inside),
+            )
+        )
+    if figures.probe_name:
+        sentences.append(_tr("Readings of {probe}.").format(probe=figures.probe_name))
+    if phase.plus_minus is not None:
+        sentences.append(
+            _tr(
+                "± {half} is how far the hygrometer itself may be off: 2 % if a salt test is less than half a year "
+                "old, else 5 % (from memory, no published source)."
+            ).format(half=number(phase.plus_minus, 0))
+        )
+    return sentences
+
+
+def _hold(phase: PhaseFigures) -> list[str]:
+    sentences = [
+        _tr(
+            "Aim times the length of the phase, less the mean so far times the time gone, shared over the time "
+            "left: the average to hold so that the whole phase ends on its aim."
+        )
+    ]
+    hold, drift = phase.hold, phase.humidity
+    if hold is not None and drift is not None:
+        sentences.append(
+            _tr(
+                "In {phase}: mean {mean} over {gone}, {left} left. Hold {hold} to end on the aim of {aim}; "
+                "anything from {band} % still ends inside the band."
+            ).format(
+                phase=in_sentence(phase_word(phase.kind)),
+                mean=percent(drift.mean),
+                gone=duration_text(phase.elapsed_h * 3600),
+                left=duration_text(phase.remaining_h * 3600),
+                hold=percent(hold.aim),
+                aim=percent(phase.humidity_band.aim, 0),
+                band=range_text(max(hold.low, 0.0), min(hold.high, 100.0)),
+            )
+        )
+        if hold.reachable_low > 0 or hold.reachable_high < 100:
+            sentences.append(
+                _tr("This machine has held daily means from {range} % so far.").format(
+                    range=range_text(hold.reachable_low, hold.reachable_high)
+                )
+            )
+    return sentences
+
+
+def _weight(figures: BatchFigures) -> list[str]:
+    sentences = [
+        _tr(
+            "Weight when set less weight now, as a share of the weight when set; the mean over the eggs weighed."
+        )
+    ]
+    batch = figures.batch
+    if (
+        batch.loss_low_percent is not None
+        and batch.loss_high_percent is not None
+        and batch.loss_day is not None
+    ):
+        sentences.append(
+            _tr("Wanted for this batch: {range} % by day {day}.").format(
+                range=range_text(batch.loss_low_percent, batch.loss_high_percent, 1),
+                day=number(batch.loss_day, 0),
+            )
+        )
+    return sentences
+
+
+def _alive(figures: BatchFigures) -> list[str]:
+    sentences = [
+        _tr("Each egg counts once, by the latest and strongest record of it: hatching, opening, candling.")
+    ]
+    fertility = figures.rates.candled_fertility
+    if fertility.estimate is not None:
+        sentences.append(
+            _tr(
+                "Fertile as candled: {count}, {rate} (the range that such a count allows, 95 %). A clear egg may "
+                "have died very early; only opening it tells."
+            ).format(count=count_of(fertility.hits, fertility.trials), rate=rate_text(fertility))
+        )
+    clashes = sum(bool(egg.outcome.contradictions) for egg in figures.eggs)
+    if clashes:
+        sentences.append(_tr("%n egg(s) with records that contradict each other.", clashes))
+    return sentences
