@@ -74,5 +74,5 @@ AIR_CELL = path_of("M6.4 9.15 Q16 12.5 25.6 9.15")
 """The lower edge of the air cell."""
 BODY = below("M-2 8.4 L5.6 8.9 Q16 12.6 26.4 8.9 L34 8.4")
 """The egg below its air cell."""
-SLASH = path_of("M4.6 29 L27.4 3.6")
+SLASH = path_of("M6 27 L26 4.8")
 """The stroke through an egg or chick that was taken out."""

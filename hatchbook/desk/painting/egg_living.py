@@ -120,13 +120,13 @@ _HATCHED = (
     Layer(L, discs((8.6, 23.4, 0.45), (22.4, 24, 0.5), (12.2, 26.8, 0.4), (19.2, 27, 0.35)), "shell_line"),
 )
 
-_PLUS = path_of("M16 21.2 L16 28 M12.6 24.6 L19.4 24.6")
+_PLUS = path_of("M16 20.8 L16 28.2 M12.3 24.5 L19.7 24.5")
 
 _HELPED = (
     *_CHICK,
     Layer(L, discs((8.6, 23.4, 0.45), (22.4, 24, 0.5)), "shell_line"),
     Layer(S, _PLUS, None, "ink", 1.6),
-    Layer(ML, _PLUS, None, "ink", 1.3),
+    Layer(ML, _PLUS, None, "ink", 1.6),
 )
 
 _CULLED = (

@@ -60,9 +60,9 @@ def _broken_shell() -> QPainterPath:
 
 def _turning() -> QPainterPath:
     """Turn: two arrows that chase each other."""
-    band = disc(0, 0, 430).subtracted(disc(0, 0, 250))
+    band = disc(0, 0, 410).subtracted(disc(0, 0, 240))
     gaps = path_of("M0 0 L700 -120 L700 260 Z M0 0 L-700 120 L-700 -260 Z")
-    heads = path_of("M150 -60 L530 -60 L340 230 Z M-150 60 L-530 60 L-340 -230 Z")
+    heads = path_of("M150 -60 L500 -60 L325 220 Z M-150 60 L-500 60 L-325 -220 Z")
     return band.subtracted(gaps).united(heads)
 
 
@@ -191,7 +191,7 @@ def paint_mark(
     """Paint a mark, `size` px wide, round a point: filled when done or chosen, else as an outline of 1 px."""
     painter.save()
     painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-    inner = size if filled else size - 1.0
+    inner = size if filled else size - 1.5  # the line itself, and the soft edge of slanting ones
     placed = QTransform().translate(centre.x(), centre.y()).scale(inner, inner).map(mark)
     if filled:
         painter.fillPath(placed, colour)

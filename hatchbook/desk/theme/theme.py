@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from enum import StrEnum
 
-from PySide6.QtCore import QEvent, QObject, Qt, Signal
+from PySide6.QtCore import QCoreApplication, QEvent, QObject, Qt, Signal
 from PySide6.QtGui import QGuiApplication, QPalette
 from PySide6.QtWidgets import QApplication, QWidget
 
@@ -76,11 +76,15 @@ class Theme(QObject):
     def apply(self, application: QApplication) -> None:
         """Dress the application: palette and the rules for our named widgets. Never a style."""
         self._application = application
+        # Otherwise a style sheet for the application keeps every palette and font from reaching children.
+        QCoreApplication.setAttribute(Qt.ApplicationAttribute.AA_UseStyleSheetPropagationInWidgetStyles)
         application.setPalette(scheme_palette(self._scheme))
         for name in ENTRY_CLASSES:
             # The stub asks for bytes; the call itself takes only text.
             application.setPalette(entry_palette(self._scheme), name)  # type: ignore[arg-type]
         application.setStyleSheet(scheme_style_sheet(self._scheme))
+        # Windows would hear of their new palette only in a later turn of the event loop.
+        QCoreApplication.sendPostedEvents(None, QEvent.Type.ApplicationPaletteChange.value)
 
     def _follow(self) -> None:
         if self._choice is SchemeChoice.SYSTEM:

@@ -48,6 +48,7 @@ class FlatButton(QToolButton):
         self.setIconSize(QSize(tokens().sizes.icon, tokens().sizes.icon))
         if isinstance(shows, QAction):
             self.setDefaultAction(shows)
+            self._follow_action()
         else:
             self.setText(shows)
             self.setAccessibleName(shows.replace("&", ""))
@@ -67,6 +68,9 @@ class FlatButton(QToolButton):
     def actionEvent(self, event: QActionEvent) -> None:
         """The action changed: keep our icon, and show its key in the tooltip."""
         super().actionEvent(event)
+        self._follow_action()
+
+    def _follow_action(self) -> None:
         action = self.defaultAction()
         if action is None:
             return
