@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any, ClassVar
 
 import numpy as np
@@ -11,6 +11,8 @@ from numpy.typing import NDArray
 from hatchbook.journal.collection import Collection
 from hatchbook.journal.errors import RecordMissingError
 from hatchbook.journal.history import Change
+from hatchbook.journal.probes import Probe, ProbePlacement
+from hatchbook.trade.codes import ProbePlace
 
 
 @dataclass(frozen=True)
@@ -93,6 +95,16 @@ class Readings(Collection[Reading]):
             else:
                 step.remove(old)
                 step.add(new)
+        return step.done
+
+    def add_with_probe(self, reading: Reading, name: str, machine: str, from_at: int) -> Change:
+        """Stores the first reading of a machine together with a new probe that hangs in it, as one step."""
+        row = self._store.one("SELECT coalesce(max(number), 0) + 1 FROM probe")
+        probe = Probe(name, int(row[0]) if row else 1)
+        with self._history.step("reading_added", **self.named(reading)) as step:
+            step.add(probe)
+            step.add(ProbePlacement(probe.uid, ProbePlace.MACHINE, machine, from_at))
+            step.add(replace(reading, probe=probe.number))
         return step.done
 
     def find(self, uid: str) -> Reading | None:

@@ -7,12 +7,26 @@ import math
 from PySide6.QtCore import QCoreApplication, QLocale
 
 from hatchbook.statistics.rates import Rate
-from hatchbook.trade.units import fahrenheit_from_celsius, vent_fraction
+from hatchbook.trade.units import Unit, fahrenheit_from_celsius, vent_fraction
 
 #: What stands where there is no number.
 NONE_SIGN = "–"
 _NB = "\u00a0"
 _MINUS = "\u2212"
+
+
+_UNIT_SIGNS = {
+    Unit.CELSIUS: "°C",
+    Unit.FAHRENHEIT: "°F",
+    Unit.GRAM: "g",
+    Unit.OUNCE: "oz",
+    Unit.PERCENT: "%",
+}
+
+
+def unit_sign(unit: Unit) -> str:
+    """The sign of a unit."""
+    return _UNIT_SIGNS[unit]
 
 
 def _tr(text: str) -> str:

@@ -1,0 +1,39 @@
+"""Opens the dialog that edits what a line of the journal stands for."""
+
+from __future__ import annotations
+
+from PySide6.QtWidgets import QWidget
+
+from hatchbook.desk.context import DeskContext
+from hatchbook.figures.results import JournalLine
+
+
+def edit_line(context: DeskContext, line: JournalLine, parent: QWidget) -> None:
+    """Opens a line; one that stands for many records shows its instant in the chart instead."""
+    journal = context.door.journal
+    batch = None if context.batch is None else journal.batches.find(context.batch)
+    if line.record is None or batch is None:
+        context.show_instant(line.at)
+        return
+    kind, uid = line.record
+    if kind == "event":
+        from hatchbook.desk.dialogs.log_event import LogEventDialog
+
+        event = journal.events.find(uid)
+        if event is not None:
+            LogEventDialog(context, batch, parent, event=event).open()
+    elif kind == "candling":
+        from hatchbook.desk.dialogs.candling import CandlingDialog
+
+        candling = journal.candlings.find(uid)
+        if candling is not None:
+            CandlingDialog(context, batch, parent, candling=candling).open()
+    elif kind == "reading":
+        from hatchbook.desk.dialogs.reading import ReadingDialog
+
+        probe, at = uid.split(":")
+        reading = journal.readings.at(int(probe), int(at))
+        if reading is not None:
+            ReadingDialog(context, batch, parent, reading=reading).open()
+    else:
+        context.show_instant(line.at)

@@ -1,0 +1,1 @@
+"""Fields for what breeders type: instants, values with units."""
