@@ -5,7 +5,7 @@ give frozen records and take changes, each as one step of history in one transac
 """
 
 from hatchbook.journal.backups import BackupInfo
-from hatchbook.journal.batches import Batch, BatchPhase, plan_records
+from hatchbook.journal.batches import Batch, BatchLine, BatchPhase, plan_records
 from hatchbook.journal.break_outs import BreakOut, BreakOutMark
 from hatchbook.journal.candlings import Candling, Finding
 from hatchbook.journal.check import CheckReport, check_file
@@ -45,6 +45,7 @@ __all__ = [
     "BackupError",
     "BackupInfo",
     "Batch",
+    "BatchLine",
     "BatchPhase",
     "BreakOut",
     "BreakOutMark",

@@ -83,6 +83,25 @@ class BatchPhase:
     uid: str = field(default_factory=new_uid)
 
 
+@dataclass(frozen=True)
+class BatchLine:
+    """What a list needs to know of a batch; ``lockdown_day`` is None where it has no such phase."""
+
+    uid: str
+    label: str
+    name: str
+    species: str
+    breed: str
+    machine: str
+    set_at: int
+    incubation_days: float
+    early_until_day: float
+    mid_until_day: float
+    closed_at: int | None
+    lockdown_day: float | None
+    eggs: int
+
+
 def plan_records(batch: Batch, plan: BatchPlan) -> tuple[list[BatchPhase], list[Duty]]:
     """The phases and duties of a plan as records of a batch."""
     phases = [
@@ -141,6 +160,43 @@ class Batches(Collection[Batch]):
             "machine = ? AND set_at < ? AND coalesce(closed_at, set_at + incubation_days * 86400) > ?",
             (machine, end_at, start_at),
         )
+
+    def lines(self, start_at: int | None = None, end_at: int | None = None) -> list[BatchLine]:
+        """All batches, newest first; or those that are to lie in a machine at some time of a stretch."""
+        condition, parameters = "", tuple[int, ...]()
+        if start_at is not None and end_at is not None:
+            condition = "WHERE set_at < ? AND set_at + incubation_days * 86400 >= ?"
+            parameters = (end_at, start_at)
+        rows = self._store.rows(
+            "SELECT uid, label, name, species, breed, machine, set_at, incubation_days, early_until_day, "
+            "mid_until_day, closed_at, (SELECT min(from_day) FROM batch_phase AS phase "
+            "WHERE phase.batch = batch.uid AND phase.kind = 'lockdown'), "
+            "(SELECT count(*) FROM egg WHERE egg.batch = batch.uid) "
+            f"FROM batch {condition} ORDER BY {self.order}",
+            parameters,
+        )
+        return [BatchLine(*row) for row in rows]
+
+    def with_phase_in(self, machine: str) -> list[Batch]:
+        """The batches that were in a machine, or are to come into it, for a phase at least; newest first."""
+        return self._where(
+            "machine = ?1 OR uid IN (SELECT batch FROM batch_phase WHERE machine = ?1)", (machine,)
+        )
+
+    def stretches_in(self, machine: str, before_at: int, newest: int) -> list[tuple[int, int]]:
+        """For how long batches lay in a machine, as (begin, end), newest first, begun before an instant.
+
+        A phase's stretch ends with the phase or when the batch was closed.
+        """
+        rows = self._store.rows(
+            "SELECT * FROM (SELECT CAST(round(set_at + from_day * 86400) AS INTEGER) AS start_at, "
+            "CAST(round(min(set_at + to_day * 86400, coalesce(closed_at, 9e18))) AS INTEGER) AS end_at "
+            "FROM batch_phase AS phase JOIN batch ON batch.uid = phase.batch "
+            "WHERE coalesce(phase.machine, batch.machine) = ?) "
+            "WHERE start_at < ? AND start_at < end_at ORDER BY start_at DESC LIMIT ?",
+            (machine, before_at, newest),
+        )
+        return [(int(start_at), int(end_at)) for start_at, end_at in rows]
 
     def phases(self, batch: str) -> list[BatchPhase]:
         """The phases of a batch, first to last."""

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from typing import ClassVar
 
 from hatchbook.journal.collection import Collection
+from hatchbook.journal.eggs import of_eggs_in
 from hatchbook.journal.history import Change
 from hatchbook.journal.table import new_uid
 from hatchbook.trade.codes import BreakOutResult, BreakOutSign, Malposition
@@ -50,6 +51,13 @@ class BreakOuts(Collection[BreakOut]):
     def of_batch(self, batch: str) -> list[BreakOut]:
         """The break-outs of a batch."""
         return self._where("egg IN (SELECT uid FROM egg WHERE batch = ?)", (batch,))
+
+    def results_in(self, batches: Sequence[str] | None = None) -> list[tuple[str, int, str, float | None]]:
+        """(egg, instant, result, day of death) of the break-outs in these batches, or in all, by egg."""
+        condition, parameters = of_eggs_in(batches)
+        return self._store.rows(
+            f"SELECT egg, at, result, dead_day FROM break_out WHERE {condition} ORDER BY egg, at", parameters
+        )
 
     def marks(self, break_out: str) -> list[BreakOutMark]:
         """The malpositions and signs of one break-out."""

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any, ClassVar
 
 from hatchbook.journal.collection import Collection
+from hatchbook.journal.eggs import of_eggs_in
 from hatchbook.journal.history import Change
 from hatchbook.journal.table import new_uid
 from hatchbook.trade.codes import FindingCode
@@ -51,6 +52,13 @@ class Candlings(Collection[Candling]):
     def of_batch(self, batch: str) -> list[Candling]:
         """The candlings of a batch, oldest first."""
         return self._where("batch = ?", (batch,))
+
+    def findings_in(self, batches: Sequence[str] | None = None) -> list[tuple[str, int, str]]:
+        """(egg, instant, finding) for the eggs of these batches, or for all, by egg, oldest first."""
+        condition, parameters = of_eggs_in(batches)
+        return self._store.rows(
+            f"SELECT egg, at, code FROM finding WHERE {condition} ORDER BY egg, at", parameters
+        )
 
     def findings(self, batch: str) -> list[Finding]:
         """All findings of a batch, oldest first."""

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import json
+from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any, ClassVar
 
@@ -39,6 +41,14 @@ class Egg:
     uid: str = field(default_factory=new_uid)
 
 
+def of_eggs_in(batches: Sequence[str] | None) -> tuple[str, tuple[str, ...]]:
+    """Condition and parameters for rows whose ``egg`` lies in these batches; None stands for all."""
+    if batches is None:
+        return "TRUE", ()
+    listed = "egg IN (SELECT uid FROM egg WHERE batch IN (SELECT value FROM json_each(?)))"
+    return listed, (json.dumps(list(batches)),)
+
+
 class Eggs(Collection[Egg]):
     """The eggs of a journal."""
 
@@ -48,6 +58,15 @@ class Eggs(Collection[Egg]):
     def of_batch(self, batch: str) -> list[Egg]:
         """The eggs of a batch, by number."""
         return self._where("batch = ?", (batch,))
+
+    def uids(self, batches: Sequence[str] | None = None) -> list[tuple[str, str]]:
+        """(batch, egg) of every egg in these batches, or in all, by batch and number."""
+        if batches is None:
+            return self._store.rows("SELECT batch, uid FROM egg ORDER BY batch, number")
+        return self._store.rows(
+            "SELECT batch, uid FROM egg WHERE batch IN (SELECT value FROM json_each(?)) ORDER BY batch, number",
+            (json.dumps(list(batches)),),
+        )
 
     def named(self, record: Egg) -> dict[str, Any]:
         """The egg's number."""

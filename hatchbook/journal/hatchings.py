@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from typing import ClassVar
 
 from hatchbook.journal.collection import Collection
+from hatchbook.journal.eggs import of_eggs_in
 from hatchbook.journal.history import Change
 from hatchbook.journal.table import new_uid
 from hatchbook.trade.codes import HatchMark, RemovalReason
@@ -55,6 +56,13 @@ class Hatchings(Collection[Hatching]):
         """The hatching records of a batch, oldest first."""
         return self._where(_OF_BATCH, (batch,))
 
+    def marks_in(self, batches: Sequence[str] | None = None) -> list[tuple[str, int, str]]:
+        """(egg, instant, mark) of every hatching record in these batches, or in all, by egg, oldest first."""
+        condition, parameters = of_eggs_in(batches)
+        return self._store.rows(
+            f"SELECT egg, at, mark FROM hatching WHERE {condition} ORDER BY egg, at", parameters
+        )
+
     def note_marks(self, batch: str, eggs: Sequence[str], mark: HatchMark, at: int) -> Change:
         """Stores the same mark for several eggs as one step."""
         return self.note(batch, [Hatching(egg, at, mark) for egg in eggs])
@@ -83,6 +91,13 @@ class Removals(Collection[Removal]):
     def of_batch(self, batch: str) -> list[Removal]:
         """The eggs taken out of a batch."""
         return self._where(_OF_BATCH, (batch,))
+
+    def reasons_in(self, batches: Sequence[str] | None = None) -> list[tuple[str, int, str]]:
+        """(egg, instant, reason) of every egg taken out of these batches, or of all, by egg, oldest first."""
+        condition, parameters = of_eggs_in(batches)
+        return self._store.rows(
+            f"SELECT egg, at, reason FROM removal WHERE {condition} ORDER BY egg, at", parameters
+        )
 
     def batch_of(self, record: Removal) -> str | None:
         """The batch of the record's egg."""

@@ -58,8 +58,22 @@ class Readings(Collection[Reading]):
             "SELECT at, temperature_c, humidity FROM reading WHERE probe = ? AND at BETWEEN ? AND ? ORDER BY at",
             (probe, int(start_at), int(end_at)),
         )
-        table = np.array(rows, dtype=np.float64).reshape(len(rows), 3)
-        return ReadingSeries(probe, table[:, 0].astype(np.int64), table[:, 1].copy(), table[:, 2].copy())
+        return _series(probe, rows)
+
+    def sampled(self, probe: int, start_at: int, end_at: int, every_s: int) -> ReadingSeries:
+        """The first reading of each ``every_s`` seconds from ``start_at`` until before ``end_at``.
+
+        Costs as much as there are such stretches, however many readings lie in them.
+        """
+        rows = self._store.rows(
+            "WITH RECURSIVE slot (at) AS (SELECT :start WHERE :start < :end "
+            "UNION ALL SELECT at + :every FROM slot WHERE at + :every < :end) "
+            "SELECT reading.at, temperature_c, humidity FROM slot JOIN reading ON probe = :probe "
+            "AND reading.at = (SELECT at FROM reading WHERE probe = :probe AND at >= slot.at "
+            "AND at < min(slot.at + :every, :end) ORDER BY at LIMIT 1)",
+            {"probe": probe, "start": int(start_at), "end": int(end_at), "every": int(every_s)},
+        )
+        return _series(probe, rows)
 
     def at(self, probe: int, at: int) -> Reading | None:
         """The reading of a probe at an instant, or None."""
@@ -114,3 +128,8 @@ class Readings(Collection[Reading]):
     def named(self, record: Reading) -> dict[str, Any]:
         """Instant and values of the reading."""
         return {"at": record.at, "temperature_c": record.temperature_c, "humidity": record.humidity}
+
+
+def _series(probe: int, rows: list[tuple[Any, ...]]) -> ReadingSeries:
+    table = np.array(rows, dtype=np.float64).reshape(len(rows), 3)
+    return ReadingSeries(probe, table[:, 0].astype(np.int64), table[:, 1].copy(), table[:, 2].copy())
