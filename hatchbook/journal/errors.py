@@ -115,14 +115,14 @@ class NothingToUndoError(JournalError):
 
 
 _PRIMARY = 0xFF
+_CONSTRAINT_DATATYPE = 3091  # the sqlite3 module of Python 3.11 has no name for it
 _RULES = {
-    "SQLITE_CONSTRAINT_UNIQUE": "unique",
-    "SQLITE_CONSTRAINT_PRIMARYKEY": "unique",
-    "SQLITE_CONSTRAINT_ROWID": "unique",
-    "SQLITE_CONSTRAINT_FOREIGNKEY": "foreign_key",
-    "SQLITE_CONSTRAINT_NOTNULL": "not_null",
-    "SQLITE_CONSTRAINT_DATATYPE": "type",
-    "SQLITE_CONSTRAINT_CHECK": "check",
+    sqlite3.SQLITE_CONSTRAINT_UNIQUE: "unique",
+    sqlite3.SQLITE_CONSTRAINT_PRIMARYKEY: "unique",
+    sqlite3.SQLITE_CONSTRAINT_ROWID: "unique",
+    sqlite3.SQLITE_CONSTRAINT_FOREIGNKEY: "foreign_key",
+    sqlite3.SQLITE_CONSTRAINT_NOTNULL: "not_null",
+    _CONSTRAINT_DATATYPE: "type",
 }
 _RULE_SENTENCES = {
     "unique": "The journal holds such an entry already ({where}).",
@@ -178,9 +178,10 @@ def from_system(error: OSError, path: Path, what: str) -> JournalError:
 
 
 def _refused(error: sqlite3.Error, path: Path) -> RecordRefusedError:
-    rule = _RULES.get(getattr(error, "sqlite_errorname", ""), "check")
-    _, _, tail = str(error).rpartition("constraint failed: ")
-    where = tail.removeprefix("index ").strip("'")
+    rule = _RULES.get(error.sqlite_errorcode, "check")
+    # "UNIQUE constraint failed: batch.label", "cannot store TEXT value in REAL column egg.set_mass_g"
+    where = str(error).rpartition(" column " if rule == "type" else "constraint failed: ")[2]
+    where = where.removeprefix("index ").strip("'")
     return RecordRefusedError(_RULE_SENTENCES[rule].format(where=where), path=path, rule=rule, where=where)
 
 

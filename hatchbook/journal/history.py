@@ -23,6 +23,7 @@ from hatchbook.journal.table import (
     key_of,
     key_text,
     new_uid,
+    plain,
     quoted,
     select_sql,
     to_row,
@@ -141,7 +142,7 @@ class Step:
         store = self._store
         store.write("UPDATE history_step SET state = 'dropped' WHERE state = 'undone'")
         uid = new_uid()
-        details = json.dumps(self.details, ensure_ascii=False)
+        details = json.dumps(self.details, ensure_ascii=False, default=plain)
         cursor = store.write(
             "INSERT INTO history_step (uid, at, code, batch, details, state) VALUES (?, ?, ?, ?, ?, 'done')",
             (uid, at, self.code, self.batch, details),

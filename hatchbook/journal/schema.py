@@ -3,7 +3,8 @@
 Instants are whole seconds since 1970 in UTC; dates without a time are ISO text. Units: °C, % RH, grams,
 millimetres, metres of altitude, millilitres. Every record has a random ``uid`` so that copies can be merged;
 ``probe.number`` and ``import_run.number`` are short keys for the rows that come by the million.
-Ranges are checked here, so that no other program can store nonsense either.
+Ranges are checked here, so that no other program can store nonsense either: dates that there are (``+0 days``
+makes 30 February another day), numbers that are finite (``9e999`` is SQLite's infinity).
 """
 
 from __future__ import annotations
@@ -26,7 +27,7 @@ CREATE TABLE machine (
     tray_rows INTEGER NOT NULL CHECK (tray_rows BETWEEN 1 AND 60),
     tray_columns INTEGER NOT NULL CHECK (tray_columns BETWEEN 1 AND 60),
     note TEXT NOT NULL DEFAULT '',
-    retired_on TEXT CHECK (date(retired_on) IS retired_on)
+    retired_on TEXT CHECK (date(retired_on, '+0 days') IS retired_on)
 ) STRICT;
 
 CREATE TABLE channel (
@@ -34,8 +35,8 @@ CREATE TABLE channel (
     machine TEXT NOT NULL REFERENCES machine (uid),
     position INTEGER NOT NULL CHECK (position >= 1),
     name TEXT NOT NULL DEFAULT '',
-    area_cm2 REAL CHECK (area_cm2 > 0),
-    volume_ml REAL CHECK (volume_ml > 0),
+    area_cm2 REAL CHECK (area_cm2 > 0 AND area_cm2 < 9e999),
+    volume_ml REAL CHECK (volume_ml > 0 AND volume_ml < 9e999),
     UNIQUE (machine, position)
 ) STRICT;
 
@@ -43,10 +44,10 @@ CREATE TABLE probe (
     uid TEXT PRIMARY KEY NOT NULL,
     number INTEGER NOT NULL UNIQUE,
     name TEXT NOT NULL UNIQUE CHECK (name <> ''),
-    accuracy_humidity REAL CHECK (accuracy_humidity > 0),
-    accuracy_temperature_c REAL CHECK (accuracy_temperature_c > 0),
+    accuracy_humidity REAL CHECK (accuracy_humidity > 0 AND accuracy_humidity < 9e999),
+    accuracy_temperature_c REAL CHECK (accuracy_temperature_c > 0 AND accuracy_temperature_c < 9e999),
     note TEXT NOT NULL DEFAULT '',
-    retired_on TEXT CHECK (date(retired_on) IS retired_on)
+    retired_on TEXT CHECK (date(retired_on, '+0 days') IS retired_on)
 ) STRICT;
 
 CREATE TABLE probe_placement (
@@ -66,10 +67,10 @@ CREATE TABLE probe_check (
     at INTEGER NOT NULL,
     quantity TEXT NOT NULL CHECK (quantity IN ('humidity', 'temperature')),
     method TEXT NOT NULL CHECK (method IN ('salt', 'reference')),
-    reference_value REAL NOT NULL,
-    shown_value REAL NOT NULL,
+    reference_value REAL NOT NULL CHECK (reference_value BETWEEN -60 AND 110),
+    shown_value REAL NOT NULL CHECK (shown_value BETWEEN -60 AND 110),
     salt TEXT NOT NULL DEFAULT '',
-    temperature_c REAL,
+    temperature_c REAL CHECK (temperature_c BETWEEN -60 AND 100),
     note TEXT NOT NULL DEFAULT '',
     CHECK (quantity <> 'humidity' OR (reference_value BETWEEN 0 AND 100 AND shown_value BETWEEN 0 AND 100))
 ) STRICT;
@@ -81,8 +82,8 @@ CREATE TABLE pen (
     species TEXT NOT NULL DEFAULT '',
     breed TEXT NOT NULL DEFAULT '',
     letter TEXT NOT NULL DEFAULT '',
-    from_on TEXT CHECK (date(from_on) IS from_on),
-    until_on TEXT CHECK (date(until_on) IS until_on),
+    from_on TEXT CHECK (date(from_on, '+0 days') IS from_on),
+    until_on TEXT CHECK (date(until_on, '+0 days') IS until_on),
     note TEXT NOT NULL DEFAULT ''
 ) STRICT;
 
@@ -93,8 +94,8 @@ CREATE TABLE pen_member (
     sex TEXT NOT NULL CHECK (sex IN ('male', 'female')),
     breed TEXT NOT NULL DEFAULT '',
     ring TEXT NOT NULL DEFAULT '',
-    from_on TEXT CHECK (date(from_on) IS from_on),
-    until_on TEXT CHECK (date(until_on) IS until_on),
+    from_on TEXT CHECK (date(from_on, '+0 days') IS from_on),
+    until_on TEXT CHECK (date(until_on, '+0 days') IS until_on),
     note TEXT NOT NULL DEFAULT ''
 ) STRICT;
 CREATE INDEX pen_member_pen ON pen_member (pen);
@@ -118,13 +119,13 @@ CREATE TABLE batch (
     machine TEXT NOT NULL REFERENCES machine (uid),
     probe TEXT REFERENCES probe (uid),
     set_at INTEGER NOT NULL,
-    incubation_days REAL NOT NULL CHECK (incubation_days > 0),
+    incubation_days REAL NOT NULL CHECK (incubation_days > 0 AND incubation_days < 9e999),
     programme TEXT NOT NULL CHECK (json_valid(programme)),
-    early_until_day REAL NOT NULL CHECK (early_until_day > 0),
-    mid_until_day REAL NOT NULL CHECK (mid_until_day > early_until_day),
+    early_until_day REAL NOT NULL CHECK (early_until_day > 0 AND early_until_day < 9e999),
+    mid_until_day REAL NOT NULL CHECK (mid_until_day > early_until_day AND mid_until_day < 9e999),
     loss_low_percent REAL CHECK (loss_low_percent BETWEEN 0 AND 50),
     loss_high_percent REAL CHECK (loss_high_percent BETWEEN loss_low_percent AND 50),
-    loss_day REAL CHECK (loss_day > 0),
+    loss_day REAL CHECK (loss_day > 0 AND loss_day < 9e999),
     weigh_plan TEXT NOT NULL CHECK (weigh_plan IN ('marked', 'every_egg', 'whole_tray', 'none')),
     source TEXT NOT NULL CHECK (source IN ('own', 'shipped')),
     closed_at INTEGER CHECK (closed_at IS NULL OR closed_at >= set_at),
@@ -137,8 +138,8 @@ CREATE TABLE batch_phase (
     batch TEXT NOT NULL REFERENCES batch (uid),
     kind TEXT NOT NULL CHECK (kind IN ('incubation', 'lockdown')),
     machine TEXT REFERENCES machine (uid),
-    from_day REAL NOT NULL CHECK (from_day >= 0),
-    to_day REAL NOT NULL CHECK (to_day > from_day),
+    from_day REAL NOT NULL CHECK (from_day >= 0 AND from_day < 9e999),
+    to_day REAL NOT NULL CHECK (to_day > from_day AND to_day < 9e999),
     humidity_low REAL NOT NULL CHECK (humidity_low BETWEEN 0 AND 100),
     humidity_aim REAL NOT NULL CHECK (humidity_aim BETWEEN humidity_low AND humidity_high),
     humidity_high REAL NOT NULL CHECK (humidity_high BETWEEN 0 AND 100),
@@ -154,7 +155,7 @@ CREATE TABLE duty (
     batch TEXT REFERENCES batch (uid),
     kind TEXT NOT NULL CHECK (kind <> ''),
     due_at INTEGER NOT NULL,
-    day REAL,
+    day REAL CHECK (abs(day) < 9e999),
     ordinal INTEGER NOT NULL DEFAULT 1 CHECK (ordinal >= 1),
     of INTEGER NOT NULL DEFAULT 1 CHECK (of >= ordinal),
     text TEXT NOT NULL DEFAULT '',
@@ -172,11 +173,11 @@ CREATE TABLE egg (
     tray_column INTEGER CHECK (tray_column >= 1),
     pen TEXT REFERENCES pen (uid),
     dam TEXT REFERENCES pen_member (uid),
-    laid_on TEXT CHECK (date(laid_on) IS laid_on),
-    laid_mass_g REAL CHECK (laid_mass_g > 0),
-    set_mass_g REAL CHECK (set_mass_g > 0),
-    length_mm REAL CHECK (length_mm > 0),
-    breadth_mm REAL CHECK (breadth_mm > 0),
+    laid_on TEXT CHECK (date(laid_on, '+0 days') IS laid_on),
+    laid_mass_g REAL CHECK (laid_mass_g > 0 AND laid_mass_g < 9e999),
+    set_mass_g REAL CHECK (set_mass_g > 0 AND set_mass_g < 9e999),
+    length_mm REAL CHECK (length_mm > 0 AND length_mm < 9e999),
+    breadth_mm REAL CHECK (breadth_mm > 0 AND breadth_mm < 9e999),
     shell_note TEXT NOT NULL DEFAULT '',
     marked INTEGER NOT NULL DEFAULT 0 CHECK (marked IN (0, 1)),
     mark TEXT NOT NULL DEFAULT '',
@@ -215,9 +216,9 @@ CREATE TABLE weighing (
     uid TEXT PRIMARY KEY NOT NULL,
     batch TEXT NOT NULL REFERENCES batch (uid),
     at INTEGER NOT NULL,
-    resolution_g REAL CHECK (resolution_g > 0),
-    tray_mass_g REAL CHECK (tray_mass_g > 0),
-    tare_g REAL CHECK (tare_g >= 0),
+    resolution_g REAL CHECK (resolution_g > 0 AND resolution_g < 9e999),
+    tray_mass_g REAL CHECK (tray_mass_g > 0 AND tray_mass_g < 9e999),
+    tare_g REAL CHECK (tare_g >= 0 AND tare_g < 9e999),
     eggs_on_tray INTEGER CHECK (eggs_on_tray > 0),
     entered TEXT CHECK (entered IS NULL OR json_valid(entered)),
     note TEXT NOT NULL DEFAULT ''
@@ -228,7 +229,7 @@ CREATE TABLE egg_mass (
     uid TEXT PRIMARY KEY NOT NULL,
     weighing TEXT NOT NULL REFERENCES weighing (uid),
     egg TEXT NOT NULL REFERENCES egg (uid),
-    mass_g REAL NOT NULL CHECK (mass_g > 0),
+    mass_g REAL NOT NULL CHECK (mass_g > 0 AND mass_g < 9e999),
     entered TEXT CHECK (entered IS NULL OR json_valid(entered)),
     kept_though_odd INTEGER NOT NULL DEFAULT 0 CHECK (kept_though_odd IN (0, 1)),
     UNIQUE (weighing, egg)
@@ -245,7 +246,7 @@ CREATE TABLE event (
     egg TEXT REFERENCES egg (uid),
     channels_filled INTEGER CHECK (channels_filled >= 0),
     vent REAL CHECK (vent BETWEEN 0 AND 1),
-    water_ml REAL CHECK (water_ml >= 0),
+    water_ml REAL CHECK (water_ml >= 0 AND water_ml < 9e999),
     text TEXT NOT NULL DEFAULT '',
     CHECK (machine IS NOT NULL OR batch IS NOT NULL)
 ) STRICT;
@@ -258,7 +259,7 @@ CREATE TABLE hatching (
     at INTEGER NOT NULL,
     mark TEXT NOT NULL CHECK (mark IN ('internal_pip', 'external_pip', 'hatched', 'helped', 'died_in_pip',
                                        'weak', 'culled')),
-    chick_mass_g REAL CHECK (chick_mass_g > 0),
+    chick_mass_g REAL CHECK (chick_mass_g > 0 AND chick_mass_g < 9e999),
     ring TEXT NOT NULL DEFAULT '',
     note TEXT NOT NULL DEFAULT ''
 ) STRICT;
@@ -271,7 +272,7 @@ CREATE TABLE break_out (
     by_whom TEXT NOT NULL DEFAULT '',
     result TEXT NOT NULL CHECK (result IN ('infertile', 'early_dead', 'mid_dead', 'late_dead', 'pipped_dead',
                                            'rotten', 'unknown')),
-    dead_day REAL CHECK (dead_day >= 0),
+    dead_day REAL CHECK (dead_day >= 0 AND dead_day < 9e999),
     note TEXT NOT NULL DEFAULT ''
 ) STRICT;
 
@@ -296,7 +297,7 @@ CREATE TABLE past_batch (
     label TEXT NOT NULL UNIQUE CHECK (label <> ''),
     name TEXT NOT NULL DEFAULT '',
     season INTEGER NOT NULL CHECK (season BETWEEN 1800 AND 2200),
-    set_on TEXT CHECK (date(set_on) IS set_on),
+    set_on TEXT CHECK (date(set_on, '+0 days') IS set_on),
     species TEXT NOT NULL CHECK (species <> ''),
     breed TEXT NOT NULL DEFAULT '',
     pen TEXT REFERENCES pen (uid),
@@ -340,11 +341,12 @@ CREATE TABLE import_run (
     last_at INTEGER
 ) STRICT;
 
+-- The key's columns stand first: SQLite 3.40 tells of missing values that are there in a table like this else.
 CREATE TABLE import_reject (
     import_run INTEGER NOT NULL REFERENCES import_run (number),
     line INTEGER NOT NULL,
-    text TEXT NOT NULL,
     reason TEXT NOT NULL,
+    text TEXT NOT NULL,
     PRIMARY KEY (import_run, line, reason)
 ) STRICT, WITHOUT ROWID;
 

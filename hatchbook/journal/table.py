@@ -76,10 +76,11 @@ def from_row(record_class: type[R], row: Sequence[object]) -> R:
 
 def to_row(record: Record) -> dict[str, object]:
     """The values to store for a record, by column."""
-    return {name: _plain(getattr(record, name)) for name in columns(type(record))}
+    return {name: plain(getattr(record, name)) for name in columns(type(record))}
 
 
-def _plain(value: object) -> object:
+def plain(value: object) -> object:
+    """A value as SQLite and JSON know it."""
     if isinstance(value, StrEnum):
         return str(value)
     if isinstance(value, bool):

@@ -48,7 +48,6 @@ from hatchbook.trade.codes import (
     HatchMark,
     Malposition,
     PhaseKind,
-    ProbePlace,
     Quantity,
     RemovalReason,
 )
@@ -112,7 +111,9 @@ def _readings(start: int, count: int, *, name: str = "logger.csv", humidity: flo
     values = humidity + np.arange(count) % 7 / 10
     temperatures = np.where(np.arange(count) % 5 == 4, np.nan, 37.5)
     rejects = [(7, "25.04.2026 07:00;;", "no value"), (9, "25.04.2026 07:", "cut off")]
-    return NewReadings(name, f"digest of {name}", '{"separator": ";"}', count + 2, at, temperatures, values, rejects)
+    return NewReadings(
+        name, f"digest of {name}", '{"separator": ";"}', count + 2, at, temperatures, values, rejects
+    )
 
 
 @pytest.fixture
@@ -160,7 +161,15 @@ def _fill(journal: Journal) -> SimpleNamespace:
         Duty(DutyKind.CANDLE, SET_AT + 7 * DAY, of.batch.uid, 7.0),
     ]
     of.eggs = [
-        Egg(of.batch.uid, number, 1, 1 + (number - 1) // 4, 1 + (number - 1) % 4, of.pen.uid, marked=number < 3)
+        Egg(
+            of.batch.uid,
+            number,
+            1,
+            1 + (number - 1) // 4,
+            1 + (number - 1) % 4,
+            of.pen.uid,
+            marked=number < 3,
+        )
         for number in range(1, 7)
     ]
     of.eggs[0] = dataclasses.replace(of.eggs[0], dam=of.member.uid, laid_on="2026-04-17", set_mass_g=61.2)
@@ -208,16 +217,22 @@ def every_kind() -> dict[str, type[Any]]:
     from hatchbook.journal.imports import ImportReject
     from hatchbook.journal.settings import Setting
 
-    classes = [Batch, BatchPhase, BreakOut, BreakOutMark, Candling, Channel, Duty, Egg, EggMass, Event, Finding]
+    classes = [
+        Batch,
+        BatchPhase,
+        BreakOut,
+        BreakOutMark,
+        Candling,
+        Channel,
+        Duty,
+        Egg,
+        EggMass,
+        Event,
+        Finding,
+    ]
     classes += [Hatching, ImportReject, ImportRun, Machine, OwnProgramme, PastBatch, Pen, PenMember, Probe]
     classes += [ProbeCheck, ProbePlacement, Reading, Removal, Setting, Weighing]
     return {record_class.KIND: record_class for record_class in classes}
-
-
-@pytest.fixture
-def room() -> Callable[[Machine | None], ProbePlace]:
-    """The place of a probe for a machine, or the room."""
-    return lambda machine: ProbePlace.ROOM if machine is None else ProbePlace.MACHINE
 
 
 @pytest.fixture

@@ -73,7 +73,7 @@ def test_a_new_journal_never_overwrites_a_file(path: Path, content: bytes) -> No
 
 def test_a_new_journal_never_overwrites_one_that_came_in_between(path: Path, monkeypatch: Any) -> None:
     with monkeypatch.context() as patch:
-        patch.setattr(Path, "exists", lambda self: False)
+        patch.setattr(Path, "exists", lambda _: False)
         path.write_bytes(b"my notes")
         with pytest.raises(JournalExistsError):
             Journal.create(path)
@@ -113,9 +113,10 @@ def test_what_stops_halfway_leaves_no_half_journal(path: Path, monkeypatch: Any)
     def stop(*_: object) -> int:
         raise KeyboardInterrupt
 
-    with monkeypatch.context() as patch, pytest.raises(KeyboardInterrupt):
+    with monkeypatch.context() as patch:
         patch.setattr(migrations, "migrate", stop)
-        Journal.create(path)
+        with pytest.raises(KeyboardInterrupt):
+            Journal.create(path)
     assert names(path.parent) == set()
     Journal.create(path).close()
 
@@ -144,7 +145,16 @@ def foreign_database(path: Path, application_id: int = 0, version: int = 0) -> N
         (lambda path: foreign_database(path, APPLICATION_ID, 1), JournalDamagedError),
         (lambda path: foreign_database(path, APPLICATION_ID, 0), JournalDamagedError),
     ],
-    ids=["empty", "text", "short", "database", "other program", "newer", "no tables", "no tables, no version"],
+    ids=[
+        "empty",
+        "text",
+        "short",
+        "database",
+        "other program",
+        "newer",
+        "no tables",
+        "no tables, no version",
+    ],
 )
 def test_a_file_of_another_kind_is_refused_untouched(
     path: Path, make: Callable[[Path], object], error: type[JournalError], read_only: bool
@@ -161,7 +171,7 @@ def test_a_file_of_another_kind_is_refused_untouched(
 
 def test_a_newer_journal_is_named_with_its_format(path: Path) -> None:
     foreign_database(path, APPLICATION_ID, 7)
-    with pytest.raises(NewerJournalError, match="newer Hatchbook .format 7") as refused:
+    with pytest.raises(NewerJournalError, match=r"newer Hatchbook \(format 7") as refused:
         Journal.open(path)
     assert refused.value.fields["version"] == 7
 
@@ -220,7 +230,7 @@ def test_a_damaged_file_is_told_and_left_as_it_is(
     filled.journal.close()
     path.write_bytes(damage(path.read_bytes()))
     before = path.read_bytes()
-    with pytest.raises(JournalDamagedError, match="damaged. It has been left as it is"):
+    with pytest.raises(JournalDamagedError, match=r"damaged\. It has been left as it is"):
         Journal.open(path, read_only=read_only)
     assert path.read_bytes() == before
     assert not path.with_name(path.name + "-wal").exists()
@@ -304,7 +314,7 @@ def test_a_closed_journal_can_be_read_in_a_folder_that_cannot_be_written(
         with as_ordinary_user():
             with Journal.open(path, read_only=True) as journal:
                 assert journal.eggs.of_batch(filled.batch.uid) == filled.eggs
-            with pytest.raises(JournalReadOnlyError, match="folder of My hens.hatchbook cannot be written"):
+            with pytest.raises(JournalReadOnlyError, match=r"folder of My hens\.hatchbook cannot be written"):
                 Journal.open(path)
             with pytest.raises(JournalReadOnlyError, match="cannot be written"):
                 Journal.create(path.with_name("Other.hatchbook"))
