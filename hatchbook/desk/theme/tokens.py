@@ -1,7 +1,8 @@
 """The design tokens of `resources/look/tokens.json`, typed.
 
 Colours are roles ("water", "ink2"), never hues, so that a widget reads the same in every scheme.
-Lengths are device-independent pixels.
+Lengths are device-independent pixels. Start-up reads this module, so the classes do without the methods
+that nobody calls: there is one of each, compared by identity.
 """
 
 from __future__ import annotations
@@ -19,7 +20,7 @@ SchemeName = Literal["light", "dark", "candling"]
 SCHEME_NAMES: tuple[SchemeName, ...] = ("light", "dark", "candling")
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Scheme:
     """One set of colours, by role. Treat the colours as constants; `alpha` gives a copy to change."""
 
@@ -101,7 +102,7 @@ class Scheme:
 COLOUR_ROLES: tuple[str, ...] = tuple(field.name for field in fields(Scheme) if field.name != "name")
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Spacing:
     """Steps of white space."""
 
@@ -113,7 +114,7 @@ class Spacing:
     x6: int
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Radii:
     """Corner radii."""
 
@@ -123,7 +124,7 @@ class Radii:
     calendar_day: int
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class TypeRatios:
     """Text sizes as ratios of the system's UI font."""
 
@@ -137,7 +138,7 @@ class TypeRatios:
     candle_big: float
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Lines:
     """Line widths."""
 
@@ -160,7 +161,7 @@ class Lines:
     focus: float
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Sizes:
     """Fixed heights and widths of regions and rows."""
 
@@ -194,7 +195,7 @@ class Sizes:
     window_min_height: int
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Tokens:
     """Everything in the token file but the schemes, which `load_scheme` gives."""
 
