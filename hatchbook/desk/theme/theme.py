@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from enum import StrEnum
 
-from PySide6.QtCore import QCoreApplication, QEvent, QObject, Qt, Signal
+from PySide6.QtCore import QEvent, QObject, Qt, Signal
 from PySide6.QtGui import QGuiApplication, QPalette
 from PySide6.QtWidgets import QApplication, QWidget
 
@@ -76,15 +76,11 @@ class Theme(QObject):
     def apply(self, application: QApplication) -> None:
         """Dress the application: palette and the rules for our named widgets. Never a style."""
         self._application = application
-        # Otherwise a style sheet for the application keeps every palette and font from reaching children.
-        QCoreApplication.setAttribute(Qt.ApplicationAttribute.AA_UseStyleSheetPropagationInWidgetStyles)
         application.setPalette(scheme_palette(self._scheme))
         for name in ENTRY_CLASSES:
             # The stub asks for bytes; the call itself takes only text.
             application.setPalette(entry_palette(self._scheme), name)  # type: ignore[arg-type]
         application.setStyleSheet(scheme_style_sheet(self._scheme))
-        # Windows would hear of their new palette only in a later turn of the event loop.
-        QCoreApplication.sendPostedEvents(None, QEvent.Type.ApplicationPaletteChange.value)
 
     def _follow(self) -> None:
         if self._choice is SchemeChoice.SYSTEM:
@@ -120,10 +116,41 @@ def current_theme() -> Theme:
 
 
 def wear_scheme(window: QWidget, scheme: Scheme) -> None:
-    """Give a window a scheme of its own: the candling room is red whatever the system says."""
+    """Give a window a scheme of its own: the candling room is red whatever the system says.
+
+    What is put into the window later is dressed when the window is shown next, or by calling this again.
+    """
     window.setProperty(_OWN_SCHEME, scheme.name)
-    window.setPalette(scheme_palette(scheme))
     window.setStyleSheet(scheme_style_sheet(scheme))
+    wearer = window.findChild(_Wearer, options=Qt.FindChildOption.FindDirectChildrenOnly)
+    if wearer is None:
+        wearer = _Wearer(window)
+        window.installEventFilter(wearer)
+    wearer.dress()
+
+
+class _Wearer(QObject):
+    """Hands a window's palette down to everything in it.
+
+    Qt does not do that itself where the application has a style sheet, and the attribute that tells it to
+    would also hand down the grounds of our named widgets, to entry fields in a tool bar for instance.
+    """
+
+    def __init__(self, window: QWidget) -> None:
+        super().__init__(window)
+        self._window = window
+
+    def dress(self) -> None:
+        scheme = scheme_of(self._window)
+        plain, entry = scheme_palette(scheme), entry_palette(scheme)
+        for widget in (self._window, *self._window.findChildren(QWidget)):
+            is_entry = any(widget.inherits(name) for name in ENTRY_CLASSES)
+            widget.setPalette(entry if is_entry else plain)
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        if event.type() == QEvent.Type.Show:
+            self.dress()
+        return super().eventFilter(watched, event)
 
 
 def scheme_of(widget: QWidget) -> Scheme:

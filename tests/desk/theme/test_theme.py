@@ -9,7 +9,7 @@ from hatchbook.desk.theme.dress import scheme_style_sheet
 from hatchbook.desk.theme.theme import SchemeChoice, Theme, current_theme, scheme_of, wear_scheme
 from hatchbook.desk.theme.tokens import SCHEME_NAMES, SchemeName, load_scheme
 from PySide6.QtGui import QPalette
-from PySide6.QtWidgets import QApplication, QLabel, QLineEdit, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QApplication, QLabel, QLineEdit, QToolBar, QVBoxLayout, QWidget
 from pytestqt.qtbot import QtBot
 
 
@@ -82,25 +82,41 @@ def test_a_window_may_wear_a_scheme_of_its_own(qtbot: QtBot, theme: Theme) -> No
     assert scheme_of(field).name == "light"
     wear_scheme(room, load_scheme("candling"))
     assert scheme_of(field).name == "candling"
-    assert field.palette().color(QPalette.ColorRole.Base) == load_scheme("candling").page
+    assert field.palette().color(QPalette.ColorRole.Base) == load_scheme("candling").field
     theme.choose(SchemeChoice.DARK)
     assert scheme_of(field).name == "candling"
 
 
-@pytest.mark.parametrize("shown", [False, True])
-def test_colours_reach_plain_widgets_inside_named_ones(qtbot: QtBot, theme: Theme, shown: bool) -> None:
-    """A style sheet for the application stops palettes from being passed on unless Qt is told otherwise."""
+def test_colours_reach_plain_widgets_inside_named_ones(qtbot: QtBot, theme: Theme) -> None:
+    """A style sheet for the application keeps Qt from handing palettes down by itself."""
     window, inner = QWidget(), QLabel("text")
     qtbot.addWidget(window)
     window.setObjectName("sheet")
-    QVBoxLayout(window).addWidget(inner)
-    window.setVisible(shown)
-    inner.ensurePolished()
+    column = QVBoxLayout(window)
+    column.addWidget(inner)
+    window.show()
     theme.choose(SchemeChoice.DARK)
     assert inner.palette().color(QPalette.ColorRole.WindowText) == load_scheme("dark").ink
+    window.hide()
     wear_scheme(window, load_scheme("candling"))
     assert inner.palette().color(QPalette.ColorRole.WindowText) == load_scheme("candling").ink
+    late = QLabel("put in later")
+    column.addWidget(late)
+    window.show()
+    assert late.palette().color(QPalette.ColorRole.WindowText) == load_scheme("candling").ink
     window.hide()
+
+
+def test_the_ground_of_a_tool_bar_is_not_handed_down_to_its_fields(qtbot: QtBot, theme: Theme) -> None:
+    bar, field = QToolBar(), QLineEdit()
+    qtbot.addWidget(bar)
+    bar.setObjectName("tools")
+    bar.addWidget(field)
+    bar.show()
+    assert field.palette().color(QPalette.ColorRole.Base) == load_scheme("light").field
+    theme.choose(SchemeChoice.DARK)
+    assert field.palette().color(QPalette.ColorRole.Base) == load_scheme("dark").field
+    bar.hide()
 
 
 def test_what_is_filled_in_stands_out_from_the_sheet(qtbot: QtBot, theme: Theme) -> None:
