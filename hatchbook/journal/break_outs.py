@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
-from typing import ClassVar
+from typing import Any, ClassVar
 
 from hatchbook.journal.collection import Collection
 from hatchbook.journal.eggs import of_eggs_in
@@ -71,21 +71,34 @@ class BreakOuts(Collection[BreakOut]):
         signs: Iterable[BreakOutSign] = (),
     ) -> Change:
         """Stores what an opened egg showed, in place of an earlier record of that egg, as one step."""
-        wanted = {("malposition", str(code)) for code in malpositions} | {
-            ("sign", str(code)) for code in signs
-        }
-        egg = self._store.one("SELECT batch, number FROM egg WHERE uid = ?", (break_out.egg,))
-        batch, number = egg if egg else (None, None)
-        with self._history.step(
-            "break_out_noted", batch=batch, number=number, result=str(break_out.result)
-        ) as step:
-            for old in self._where("egg = ?", (break_out.egg,)):
-                for mark in self.marks(old.uid):
-                    step.remove(mark)
-                step.remove(old)
-            step.add(break_out)
-            for kind, code in sorted(wanted):
-                step.add(BreakOutMark(break_out.uid, kind, code))
+        row = self._store.one("SELECT batch FROM egg WHERE uid = ?", (break_out.egg,))
+        batch = str(row[0]) if row else ""
+        return self.keep_all(batch, [break_out], malpositions=malpositions, signs=signs)
+
+    def keep_all(
+        self,
+        batch: str,
+        break_outs: Sequence[BreakOut],
+        *,
+        malpositions: Iterable[Malposition] = (),
+        signs: Iterable[BreakOutSign] = (),
+    ) -> Change:
+        """Stores what several opened eggs of a batch showed alike, as one step."""
+        wanted = {("malposition", str(code)) for code in malpositions}
+        wanted |= {("sign", str(code)) for code in signs}
+        details: dict[str, Any] = {"count": len(break_outs), "result": str(break_outs[0].result)}
+        if len(break_outs) == 1:
+            row = self._store.one("SELECT number FROM egg WHERE uid = ?", (break_outs[0].egg,))
+            details["number"] = row[0] if row else None
+        with self._history.step("break_out_noted", batch=batch, **details) as step:
+            for break_out in break_outs:
+                for old in self._where("egg = ?", (break_out.egg,)):
+                    for mark in self.marks(old.uid):
+                        step.remove(mark)
+                    step.remove(old)
+                step.add(break_out)
+                for kind, code in sorted(wanted):
+                    step.add(BreakOutMark(break_out.uid, kind, code))
         return step.done
 
     def remove_with_marks(self, break_out: BreakOut) -> Change:

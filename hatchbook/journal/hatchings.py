@@ -103,3 +103,12 @@ class Removals(Collection[Removal]):
         """The batch of the record's egg."""
         row = self._store.one("SELECT batch FROM egg WHERE uid = ?", (record.egg,))
         return row[0] if row else None
+
+    def note(self, batch: str, records: Sequence[Removal]) -> Change:
+        """Stores eggs taken out as one step; an earlier record of the same egg is replaced."""
+        with self._history.step("removals_noted", batch=batch, count=len(records)) as step:
+            for record in records:
+                for old in self._where("egg = ?", (record.egg,)):
+                    step.remove(old)
+                step.add(record)
+        return step.done

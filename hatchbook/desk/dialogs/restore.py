@@ -82,8 +82,8 @@ class RestoreDialog(FramedDialog):
             else:
                 item.setDisabled(True)
             self.tree.addTopLevelItem(item)
-        if backups:
-            self.tree.setCurrentItem(self.tree.topLevelItem(0))
+        if first := self.tree.topLevelItem(0):
+            self.tree.setCurrentItem(first)
 
     def _path(self) -> Path | None:
         item = self.tree.currentItem()

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersistentModelIndex, Qt
 
-from hatchbook.desk.words.eggs import egg_sentence
+from hatchbook.desk.words.eggs import egg_sentence, place_name, row_letter
 from hatchbook.figures.results import BatchFigures, EggFigures
 
 Index = QModelIndex | QPersistentModelIndex
@@ -14,21 +14,6 @@ PLACE_ROLE = Qt.ItemDataRole.UserRole + 2
 
 _NOWHERE = QModelIndex()
 Place = tuple[int, int, int]
-
-
-def row_letter(row: int) -> str:
-    """A, B, … Z, AA, … for the rows of a tray, from 1."""
-    letters = ""
-    while row > 0:
-        row, rest = divmod(row - 1, 26)
-        letters = chr(ord("A") + rest) + letters
-    return letters
-
-
-def place_name(row: int, column: int, tray: int = 1, trays: int = 1) -> str:
-    """C 2, or 2 C 2 where there are several trays."""
-    name = f"{row_letter(row)} {column}"
-    return name if trays == 1 else f"{tray} {name}"
 
 
 class TrayModel(QAbstractTableModel):

@@ -20,6 +20,21 @@ _SEEN = {
 }
 
 
+def row_letter(row: int) -> str:
+    """A, B, … Z, AA, … for the rows of a tray, from 1."""
+    letters = ""
+    while row > 0:
+        row, rest = divmod(row - 1, 26)
+        letters = chr(ord("A") + rest) + letters
+    return letters
+
+
+def place_name(row: int, column: int, tray: int = 1, trays: int = 1) -> str:
+    """C 2, or 2 C 2 where there are several trays."""
+    name = f"{row_letter(row)} {column}"
+    return name if trays == 1 else f"{tray} {name}"
+
+
 def _tr(text: str) -> str:
     return QCoreApplication.translate("Eggs", text)
 
@@ -46,9 +61,7 @@ def egg_sentence(egg: EggFigures, place: str) -> str:
         parts.append(_tr("laid {date}").format(date=date_text(laid, "d MMM")))
     sentence = ", ".join(parts)
     story = [in_sentence(fate_word(egg.outcome.fate))]
-    story += [
-        _tr("{day}: {seen}").format(day=batch_day(day, 0), seen=seen_word(code)) for day, code in egg.seen
-    ]
+    story += seen_parts(egg)
     if egg.outcome.contradictions:
         story.append(_tr("the records contradict each other"))
     sentence = "; ".join([sentence, *story])
@@ -57,3 +70,28 @@ def egg_sentence(egg: EggFigures, place: str) -> str:
     if egg.egg.remark:
         sentence += "; " + egg.egg.remark
     return sentence
+
+
+def egg_title(egg: EggFigures) -> str:
+    """Egg 14, C 2."""
+    if egg.egg.tray_row is None or egg.egg.tray_column is None:
+        return _tr("Egg {number}").format(number=egg.egg.number)
+    place = place_name(egg.egg.tray_row, egg.egg.tray_column)
+    return _tr("Egg {number}, {place}").format(number=egg.egg.number, place=place)
+
+
+def story_sentence(egg: EggFigures) -> str:
+    """What is known of an egg: pen, laying date, and every look at it."""
+    parts = [part for part in (egg.egg.mark, egg.pen_name) if part]
+    if egg.egg.laid_on:
+        laid = date.fromisoformat(egg.egg.laid_on)
+        parts.append(_tr("laid {date}").format(date=date_text(laid, "d MMM")))
+    parts += seen_parts(egg)
+    return "; ".join(parts) if parts else _tr("nothing is recorded of it yet")
+
+
+def seen_parts(egg: EggFigures) -> list[str]:
+    """Every look at an egg: day 7: alive."""
+    return [
+        _tr("{day}: {seen}").format(day=batch_day(day, 0), seen=seen_word(code)) for day, code in egg.seen
+    ]

@@ -108,7 +108,9 @@ def _hatching(details: dict[str, Any]) -> str:
 
 def _break_out(details: dict[str, Any]) -> str:
     result = in_sentence(break_out_word(BreakOutResult(details["result"])))
-    return _tr("egg {number} opened: {result}").format(number=details.get("number", ""), result=result)
+    if details.get("number") is None:
+        return _tr("%n egg(s) opened: {result}", int(details.get("count", 1))).format(result=result)
+    return _tr("egg {number} opened: {result}").format(number=details["number"], result=result)
 
 
 def _duty(details: dict[str, Any], done: str) -> str:
@@ -148,6 +150,7 @@ _MADE: dict[str, Callable[[dict[str, Any], ZoneInfo], str]] = {
     "duty_added": lambda details, _zone: _duty(details, _tr("duty “{what}” added")),
     "duty_changed": lambda details, _zone: _duty(details, _tr("duty “{what}” changed")),
     "duty_removed": lambda details, _zone: _duty(details, _tr("duty “{what}” removed")),
+    "removals_noted": lambda details, _zone: _tr("%n egg(s) taken out", int(details.get("count", 0))),
     "weighed": lambda details, _zone: _tr("%n egg(s) weighed", int(details.get("count", 0))),
     "readings_imported": lambda details, _zone: _imported(details),
     "reading_added": lambda details, zone: _reading(details, zone, _tr("reading {values}, {when}")),

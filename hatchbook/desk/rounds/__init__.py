@@ -1,0 +1,1 @@
+"""Going from egg to egg with one key each: candling, hatching, opening."""
