@@ -16,7 +16,6 @@ from hatchbook.desk.widgets.rules import HLine, VLine
 from hatchbook.figures.results import BatchFigures, Curves
 
 _HEADER_ACTIONS = ("candle", "add_reading", "log_event", "add_note")
-_SIDE_WIDTHS = ((1600, 300), (1200, 236), (0, 206))
 
 
 class JournalPage(QWidget):
@@ -77,8 +76,7 @@ class JournalPage(QWidget):
     def resizeEvent(self, event: QResizeEvent) -> None:
         """The side pane gives way in a narrow window."""
         super().resizeEvent(event)
-        window = self.window().width()
-        self.side.setFixedWidth(next(width for least, width in _SIDE_WIDTHS if window >= least))
+        self.side.fit(self.width())
 
     def _explain(self, name: str) -> None:
         from hatchbook.desk.dialogs.explain import ExplainDialog

@@ -16,6 +16,8 @@ from hatchbook.figures import journal_lines
 from hatchbook.figures.results import BatchFigures, EggFigures, JournalLine
 
 _TRAY_MOST = 280
+#: The widths of the pane, by the least width of the page that they go with.
+_WIDTHS = ((1350, 300), (950, 236), (0, 206))
 
 
 class SidePane(QWidget):
@@ -70,6 +72,10 @@ class SidePane(QWidget):
         lines = journal_lines(self._context.door.journal, figures.batch.uid, figures.now)
         self.lines.lines.show_lines(lines, self._context.zone)
         self._count.setText(self.tr("%n line(s)", "", len(lines)))
+
+    def fit(self, page_width: int) -> None:
+        """Gives way in a narrow page."""
+        self.setFixedWidth(next(width for least, width in _WIDTHS if page_width >= least))
 
     def choose_record(self, uid: str) -> None:
         """Puts the cursor on the line of a record."""

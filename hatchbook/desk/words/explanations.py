@@ -5,6 +5,7 @@ from __future__ import annotations
 from PySide6.QtCore import QCoreApplication
 
 from hatchbook.desk.words.codes import in_sentence, phase_word
+from hatchbook.desk.words.dates import batch_day
 from hatchbook.desk.words.numbers import (
     count_of,
     duration_text,
@@ -14,6 +15,7 @@ from hatchbook.desk.words.numbers import (
     rate_text,
     share,
 )
+from hatchbook.desk.words.rates import closing_sentence, left_out_sentences
 from hatchbook.figures.results import BatchFigures, PhaseFigures
 
 
@@ -22,7 +24,7 @@ def _tr(text: str, n: int = -1) -> str:
 
 
 def explanation(name: str, figures: BatchFigures) -> tuple[str, list[str]]:
-    """Title and sentences for the figure ``mean``, ``hold``, ``weight`` or ``alive``."""
+    """Title and sentences for a figure of a running or a finished batch, by its name."""
     phase = figures.phase
     if name == "mean":
         return _tr("How the mean humidity is reckoned"), _mean(figures, phase)
@@ -30,7 +32,43 @@ def explanation(name: str, figures: BatchFigures) -> tuple[str, list[str]]:
         return _tr("How “hold from now on” is reckoned"), _hold(phase)
     if name == "weight":
         return _tr("How the weight lost is reckoned"), _weight(figures)
+    if name in _RATES:
+        return _tr("How the rates are reckoned"), _rates(figures)
+    if name == "hatch":
+        return _tr("How the hatch is timed"), _hatch(figures)
     return _tr("How the eggs are counted"), _alive(figures)
+
+
+_RATES = frozenset({"fertility", "of_fertile", "of_set"})
+
+
+def _rates(figures: BatchFigures) -> list[str]:
+    rates = figures.rates
+    sentences = [
+        _tr(
+            "Fertility is fertile of set, hatch of fertile is hatched of fertile, hatch of set is hatched of set. "
+            "The range is the 95 % interval that such a count allows (Wilson); a small batch has a wide one."
+        )
+    ]
+    if rates.candled_fertility.estimate is not None:
+        sentences.append(
+            _tr("As candled, with every clear egg taken as infertile: {rate}, {count}.").format(
+                rate=rate_text(rates.candled_fertility),
+                count=count_of(rates.candled_fertility.hits, rates.candled_fertility.trials),
+            )
+        )
+    return [*sentences, closing_sentence(rates), *left_out_sentences(rates)]
+
+
+def _hatch(figures: BatchFigures) -> list[str]:
+    sentences = [
+        _tr("From the first chick noted out of the shell to the last, by the times in the hatching record.")
+    ]
+    if figures.timing.first_pip_day is not None:
+        sentences.append(
+            _tr("First external pip: {day}.").format(day=batch_day(figures.timing.first_pip_day))
+        )
+    return sentences
 
 
 def _mean(figures: BatchFigures, phase: PhaseFigures) -> list[str]:

@@ -1,0 +1,105 @@
+"""The check list of a batch's phases, in words."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from PySide6.QtCore import QCoreApplication
+
+from hatchbook.desk.words.codes import phase_word
+from hatchbook.desk.words.numbers import NONE_SIGN, count_of, duration_text, number, percent, temperature
+from hatchbook.desk.words.rates import loss_foot
+from hatchbook.desk.words.verdicts import band_text, is_flagged, verdict_sentence
+from hatchbook.figures.results import BatchFigures, PhaseFigures
+from hatchbook.journal import Event
+from hatchbook.statistics.drift import DriftVerdict, PhaseDrift
+from hatchbook.trade.codes import EventKind
+
+
+@dataclass(frozen=True)
+class CheckLine:
+    """A subject, what it was, and what to say of it; ``state``: fine, flagged or unknown."""
+
+    subject: str
+    value: str
+    verdict: str
+    state: str
+
+    @property
+    def flagged(self) -> bool:
+        """Whether it asks for a look."""
+        return self.state == "flagged"
+
+    def sentence(self) -> str:
+        """All of it in reading order."""
+        return " ".join(part for part in (self.subject, self.value, self.verdict) if part)
+
+
+def _tr(text: str, n: int = -1) -> str:
+    return QCoreApplication.translate("PhaseChecks", text, "", n)
+
+
+def check_lines(figures: BatchFigures, events: tuple[Event, ...] = ()) -> list[CheckLine]:
+    """Humidity and temperature of every phase, the weight lost, turnings and power cuts."""
+    lines = [_humidity(phase) for phase in figures.phases]
+    weight = figures.weight
+    if weight is not None:
+        foot, off = loss_foot(figures)
+        subject = _tr("Weight lost, day {day}").format(day=number(weight.day, 0))
+        lines.append(
+            CheckLine(subject, percent(weight.mean_loss_percent), foot, "flagged" if off else "fine")
+        )
+    lines += [_temperature(phase) for phase in figures.phases]
+    due = sum(phase.turns_due for phase in figures.phases)
+    if due:
+        done = sum(phase.turns_done for phase in figures.phases)
+        missed = max(due - done, 0)
+        verdict = _tr("%n missed", missed) if missed else _tr("all of them")
+        state = "flagged" if missed > due * _TURNS_MISSED else "fine"
+        lines.append(CheckLine(_tr("Turned"), count_of(min(done, due), due), verdict, state))
+    lines.append(_power(events))
+    return lines
+
+
+#: From which share of missed turnings on the line is flagged (ours: below it a turn in ten is missed).
+_TURNS_MISSED = 0.1
+
+
+def _state(drift: PhaseDrift | None) -> str:
+    if drift is None or math.isnan(drift.mean) or drift.verdict is DriftVerdict.TOO_LITTLE_KNOWN:
+        return "unknown"
+    return "flagged" if is_flagged(drift) else "fine"
+
+
+def _humidity(phase: PhaseFigures) -> CheckLine:
+    drift = phase.humidity
+    value = NONE_SIGN if drift is None or math.isnan(drift.mean) else percent(drift.mean)
+    state = _state(drift)
+    verdict = verdict_sentence(drift, phase.humidity_band, phase.from_day)
+    if state == "fine":
+        verdict = _tr("in {band}").format(band=band_text(phase.humidity_band))
+    return CheckLine(_tr("{phase}, humidity").format(phase=phase_word(phase.kind)), value, verdict, state)
+
+
+def _temperature(phase: PhaseFigures) -> CheckLine:
+    drift = phase.temperature
+    value = NONE_SIGN if drift is None or math.isnan(drift.mean) else temperature(drift.mean)
+    band = band_text(phase.temperature_band, 1)
+    state = _state(drift)
+    if state == "fine":
+        verdict = _tr("in {band}").format(band=band)
+    elif drift is not None and drift.verdict in (DriftVerdict.LOW, DriftVerdict.HIGH):
+        verdict = _tr("outside {band}").format(band=band)
+    else:
+        verdict = verdict_sentence(drift, phase.temperature_band, phase.from_day)
+    return CheckLine(_tr("{phase}, temperature").format(phase=phase_word(phase.kind)), value, verdict, state)
+
+
+def _power(events: tuple[Event, ...]) -> CheckLine:
+    cuts = [event for event in events if event.kind is EventKind.POWER_CUT]
+    if not cuts:
+        return CheckLine(_tr("Power"), "", _tr("no cut is logged"), "fine")
+    seconds = sum(cut.ends_at - cut.at for cut in cuts if cut.ends_at is not None)
+    value = duration_text(seconds) if seconds else ""
+    return CheckLine(_tr("Power"), value, _tr("%n cut(s)", len(cuts)), "flagged")
