@@ -16,6 +16,8 @@ LONGEST_CELL = 64  # bytes; no date and no number is longer
 _TRIES = 8  # shapes of one width looked for over the whole block before the rest is sorted one by one
 
 ZERO = ord("0")
+SPACE = rb"(?:\s|\xc2\xa0|\xe2\x80\xaf)"
+"""Pattern of one space, also of those that do not break (U+00A0, U+202F), in UTF-8."""
 _DIGITS_TO_ZERO = bytes(ZERO if 48 <= code <= 57 else code for code in range(256))
 
 Bytes = NDArray[np.uint8]

@@ -27,6 +27,9 @@ _FAHRENHEIT = re.compile(r"fahrenheit|℉|[°º]\s*f\b|\bdeg\.?\s*f\b|[_ (\[/]f[
 _CELSIUS = re.compile(r"celsius|℃|[°º]\s*c\b|\bdeg\.?\s*c\b|[_ (\[/]c[)\]]?$|^c$")
 _CLOCK = re.compile(r"\b(?:utc|gmt)\s*(?:(?P<sign>[+-]|\u2212)\s*(?P<hour>\d{1,2})(?::?(?P<minute>\d\d))?)?")
 
+_TIME = re.compile(r"time|zeit|uhr|hora|heure|\bora\b|tijd|klok|tid|aika|čas|godz")
+_RUN_OF_TIME = re.compile(r"([01]\d|2[0-3])[0-5]\d([0-5]\d)?")
+
 _WARMEST_CELSIUS = 45.0  # no room and no machine for eggs is above; in °F nearly every one of them is
 
 
@@ -42,7 +45,7 @@ class ColumnGuess:
 def guess_columns(rows: Sequence[SampleRow], names: Sequence[str], width: int) -> ColumnGuess:
     """Roles for the columns of data rows that all have this width; names may be blank."""
     roles = [ColumnRole.LEAVE_OUT] * width
-    dates = _place_dates(rows, roles)
+    dates = _place_dates(rows, names, roles)
     named = {
         role: [
             column
@@ -65,8 +68,13 @@ def guess_columns(rows: Sequence[SampleRow], names: Sequence[str], width: int) -
             rivals += found[1:]
     if ColumnRole.TEMPERATURE in roles or ColumnRole.HUMIDITY in roles:
         return ColumnGuess(tuple(roles), Basis.UNDECIDED if rivals else Basis.STATED, tuple(rivals))
+    unnamed = {column for column in range(width) if not names[column]} if any(names) else set()
     open_columns = [
-        column for column in numeric if not _is_count(rows, column) and not _named_otherwise(names[column])
+        column
+        for column in numeric
+        if not _named_otherwise(names[column])
+        and column not in unnamed
+        and not (column < min(dates, default=0) and _is_count(rows, column))
     ]
     return _by_values(rows, roles, open_columns)
 
@@ -75,25 +83,40 @@ def _named_otherwise(name: str) -> bool:
     return bool(_NEITHER.search(name.lower()))
 
 
-def _place_dates(rows: Sequence[SampleRow], roles: list[ColumnRole]) -> set[int]:
-    def most(kind: CellKind, after: int = 0) -> int | None:
+def _place_dates(rows: Sequence[SampleRow], names: Sequence[str], roles: list[ColumnRole]) -> set[int]:
+    """Gives the date columns their roles, and returns every column that holds dates or times."""
+
+    def most(kind: CellKind) -> int | None:
         counts = [sum(row.kinds[column] is kind for row in rows) for column in range(len(roles))]
-        best = max(range(after, len(roles)), key=lambda column: counts[column], default=None)
+        best = max(range(len(roles)), key=lambda column: counts[column], default=None)
         return best if best is not None and counts[best] > 0.5 * len(rows) else None
 
     date_time, date, time = most(CellKind.DATE_TIME), most(CellKind.DATE), most(CellKind.TIME)
+    dated = {
+        column
+        for column in range(len(roles))
+        if sum(row.kinds[column] >= CellKind.DATE for row in rows) > 0.5 * len(rows)
+    }
     if date_time is not None:
         roles[date_time] = ColumnRole.DATE_TIME
     elif date is not None:
         roles[date] = ColumnRole.DATE
+        if time is None:
+            time = next(
+                (place for place in range(len(roles)) if _is_run_of_time(rows, names, place, date)), None
+            )
         if time is not None:
             roles[time] = ColumnRole.TIME
-    return {
-        column
-        for column in range(len(roles))
-        if sum(row.kinds[column] in (CellKind.DATE_TIME, CellKind.DATE, CellKind.TIME) for row in rows)
-        > 0.5 * len(rows)
-    }
+            dated.add(time)
+    return dated
+
+
+def _is_run_of_time(rows: Sequence[SampleRow], names: Sequence[str], column: int, date: int) -> bool:
+    """Whether a column beside a date holds times without colons: 0900 or 090000."""
+    if not (_TIME.search(names[column].lower()) or (column == date + 1 and not names[column])):
+        return False
+    cells = [row.cells[column] for row in rows if row.cells[column]]
+    return bool(cells) and all(_RUN_OF_TIME.fullmatch(cell) for cell in cells)
 
 
 def _is_numeric(rows: Sequence[SampleRow], column: int) -> bool:
@@ -110,7 +133,7 @@ def column_values(rows: Sequence[SampleRow], column: int) -> list[float]:
 def _is_count(rows: Sequence[SampleRow], column: int) -> bool:
     """Whether the column numbers the lines."""
     values = column_values(rows, column)
-    if len(values) < 3 or any(value != int(value) for value in values):
+    if len(values) < 2 or any(value != int(value) for value in values):
         return False
     steps = [after - before for before, after in pairwise(values)]
     return sum(step == 1 for step in steps) >= 0.8 * len(steps)
@@ -124,11 +147,7 @@ def _by_values(rows: Sequence[SampleRow], roles: list[ColumnRole], columns: list
     """Without telling names: a temperature near a room's or a machine's, and a share of 100."""
     middles = {column: median(column_values(rows, column)) for column in columns}
     warm = [column for column in columns if -40 <= middles[column] <= 185]
-    moist = [
-        column
-        for column in columns
-        if all(0 <= value <= 100 for value in column_values(rows, column)) and middles[column] >= 1
-    ]
+    moist = [column for column in columns if 1 <= middles[column] <= 100]
     likely = [column for column in warm if _like_temperature(middles[column])]
     if likely:
         temperature: int | None = likely[0]

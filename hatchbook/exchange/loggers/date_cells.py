@@ -10,7 +10,7 @@ from functools import lru_cache
 import numpy as np
 from numpy.typing import NDArray
 
-from hatchbook.exchange.loggers.cell_shapes import Bytes, Rows, ShapeGroup, shape_groups
+from hatchbook.exchange.loggers.cell_shapes import SPACE, Bytes, Rows, ShapeGroup, shape_groups
 from hatchbook.exchange.loggers.month_names import MONTHS, WEEKDAYS
 
 NO_TIME = -1
@@ -49,15 +49,16 @@ _OFFSET = (
     rb"(?:\s*(?P<zulu>[zZ]|UTC|GMT)|\s*(?:UTC|GMT)?(?P<sign>[+-]|\xe2\x88\x92)(?P<oh>00?)(?::?(?P<om>00))?)?"
 )
 _WEEKDAY = rb"(?:(?:" + b"|".join(WEEKDAYS) + rb")[.,]*\s+)?"
-_JOIN = rb"(?:[tT]|[\s_,]+|\s*-\s*)"
+_JOIN = rb"(?:[tT]|(?:\s|[_,])+|\s*-\s*)"
 _RUN_CLOCK = rb"[tT _-]?(?P<h>00)(?P<m>00)(?P<sec>00)?(?:[.,]0+)?"
 _SHAPES = tuple(
-    re.compile(rb"\s*(?:" + body + rb")\s*")
+    re.compile((rb"\s*(?:" + body + rb")\s*").replace(rb"\s", SPACE))
     for body in (
         _WEEKDAY + rb"(?:" + _DAY + rb")(?:" + _JOIN + _CLOCK + _HALF + _OFFSET + rb")?",
         rb"(?P<run>0{8})" + _RUN_CLOCK + _OFFSET,
         _CLOCK + _HALF + rb"(?:" + _JOIN + rb"(?:" + _DAY + rb"))?",
         _CLOCK + _HALF + _OFFSET,
+        rb"(?P<h>00)(?P<m>00)(?P<sec>00)?",
     )
 )
 

@@ -14,6 +14,8 @@ from hatchbook.exchange.loggers.rejects import LineFate
 FIRST_YEAR, LAST_YEAR = 1970, 2199
 NO_DAY = -(1 << 31)
 _DAY_S = 86_400
+_WILD = 100  # times the stride of the order that fits
+_OLD_DAY = 14_610  # 2010-01-01
 
 
 def _month_table() -> tuple[NDArray[np.int32], NDArray[np.int32]]:
@@ -93,8 +95,23 @@ def guess_order(parts: DateParts, *, month_first_usual: bool) -> OrderGuess:
     if len(best) == 1:
         return OrderGuess(best[0], Basis.VALUES)
     strides = {order: _stride(days[order]) for order in best}
-    chosen = min(best, key=lambda order: strides[order])
+    chosen = min(best, key=lambda order: (_too_old(days[order]), strides[order]))
+    best = [order for order in best if not _years_run_wild(order, chosen, strides)]
+    if len(best) == 1:
+        return OrderGuess(chosen, Basis.VALUES)
     return OrderGuess(chosen, Basis.UNDECIDED, tuple(order for order in best if order is not chosen))
+
+
+def _years_run_wild(order: DateOrder, chosen: DateOrder, strides: dict[DateOrder, int]) -> bool:
+    """Whether an order takes for the year what runs like a day: then every day would be a year after the last."""
+    other_year = (order is DateOrder.YEAR_MONTH_DAY) is not (chosen is DateOrder.YEAR_MONTH_DAY)
+    return other_year and strides[chosen] > 0 and strides[order] > _WILD * strides[chosen]
+
+
+def _too_old(days: NDArray[np.int32]) -> bool:
+    """Whether dates with two-digit years would lie before anyone wrote such files."""
+    known = days[days != NO_DAY]
+    return bool(known.size) and int(np.median(known)) < _OLD_DAY
 
 
 def _stride(days: NDArray[np.int32]) -> int:

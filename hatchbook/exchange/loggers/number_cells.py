@@ -10,7 +10,7 @@ from functools import lru_cache
 import numpy as np
 from numpy.typing import NDArray
 
-from hatchbook.exchange.loggers.cell_shapes import Bytes, Rows, shape_groups, shape_of
+from hatchbook.exchange.loggers.cell_shapes import SPACE, Bytes, Rows, shape_groups, shape_of
 from hatchbook.exchange.loggers.layout import DecimalSign
 
 _EXACT_DIGITS = 15  # up to here whole number / power of ten is the correctly rounded value
@@ -35,11 +35,17 @@ class CellUnit(IntEnum):
 
 _MINUS = "\u2212".encode()
 _SHAPE = re.compile(
-    rb"\s*(?P<sign>[+-]|"
-    + _MINUS
-    + rb")?(?P<whole>0*)(?:(?P<point>[.,])(?P<part>0*))?(?P<exponent>[eE][+-]?0+)?"
-    rb"\s*(?P<unit>" + "°|º|deg".encode() + rb"(?:rees)?)?\s*(?P<letter>[CcFf]|" + "℃|℉|%".encode() + rb")?"
-    rb"\s*(?P<tail>[rR]\.?\s?[hHfF]\.?)?\s*"
+    (
+        rb"\s*(?P<sign>[+-]|"
+        + _MINUS
+        + rb")?(?P<whole>0*)(?:(?P<point>[.,])(?P<part>0*))?(?P<exponent>[eE][+-]?0+)?"
+        rb"\s*(?P<unit>"
+        + "°|º|deg".encode()
+        + rb"(?:rees)?)?\s*(?P<letter>[CcFf]|"
+        + "℃|℉|%".encode()
+        + rb")?"
+        rb"\s*(?P<tail>[rR]\.?\s?[hHfF]\.?)?\s*"
+    ).replace(rb"\s", SPACE)
 )
 _LETTERS = {
     b"C": CellUnit.CELSIUS,

@@ -62,7 +62,7 @@ def make_table(lines: TextLines, draft: Draft, read: ReadLines, instants: Instan
         preamble=int((fates == LineFate.PREAMBLE).sum()),
         blank=int((fates == LineFate.BLANK).sum()),
         rejected=rejected,
-        partial=name_partial(account, np.sort(kept), read.temperature, read.humidity),
+        partial=name_partial(account, kept, read.temperature, read.humidity),
         duplicate_lines=_numbers(np.flatnonzero(fates == LineFate.DUPLICATE)),
         moved_lines=_numbers(np.sort(moved)),
         newest_first=instants.newest_first,

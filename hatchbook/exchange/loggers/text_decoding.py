@@ -15,8 +15,10 @@ from hatchbook.exchange.loggers.layout import Basis, Encoding
 LARGEST_BYTES = 1 << 30
 _HEAD_BYTES = 1 << 16
 _PIECE_BYTES = 1 << 18
-# A run of zero bytes after a power cut spoils single lines; in a file that is not text most lines hold such bytes.
-_MOST_LINES_WITH_CONTROL_BYTES = 0.3
+# Zero bytes after a power cut spoil single lines; in a file that is not text most lines hold such bytes, or a
+# tenth of all bytes other than zero are control characters.
+_MOST_LINES_WITH_CONTROL_BYTES = 0.5
+_MOST_CONTROL_BYTES = 0.03
 
 _MARKS = (
     (codecs.BOM_UTF8, Encoding.UTF_8),
@@ -135,7 +137,11 @@ def _control_bytes(data: bytes) -> NDArray[np.intp]:
 def _looks_binary(data: bytes, control_at: NDArray[np.intp]) -> bool:
     if not control_at.size:
         return False
-    line_ends = np.flatnonzero(np.frombuffer(data, dtype=np.uint8) == 10)
+    array = np.frombuffer(data, dtype=np.uint8)
+    zeros = int((array[control_at] == 0).sum())
+    if control_at.size - zeros > _MOST_CONTROL_BYTES * (array.size - zeros):
+        return True
+    line_ends = np.flatnonzero(array == 10)
     touched = np.unique(np.searchsorted(line_ends, control_at)).size
     lines = line_ends.size + (0 if data.endswith(b"\n") else 1)
     return bool(touched > _MOST_LINES_WITH_CONTROL_BYTES * lines)

@@ -150,7 +150,7 @@ def _with_blocks(
 def _tell_how_far(instants: Instants, order: TimeOrder, usual: int, moved: Rows) -> None:
     """How far each faulty stretch is off, measured where it starts: a clock set back by an hour is off by an hour.
 
-    Lines that hold the instant of a line well before them are called running backwards, with the line they repeat.
+    Lines that repeat an instant after time has stepped back run backwards too, and name the line they repeat.
     """
     fates = order.fates
     faulty = (LineFate.TIME_RUNS_BACKWARDS, LineFate.TIME_JUMPS_AHEAD, LineFate.SAME_TIME_OTHER_VALUES)
@@ -163,16 +163,14 @@ def _tell_how_far(instants: Instants, order: TimeOrder, usual: int, moved: Rows)
             continue
         place = int(np.searchsorted(spine, stretch[0]))
         before = int(instants[spine[place - 1]]) if place > 0 else None
-        after = int(instants[spine[place]]) if place < spine.size else None
-        start = int(instants[stretch[0]])
+        ahead_by = int(instants[stretch].max() - instants[spine[place]]) if place < spine.size else None
+        back_by: int | None = None
         for row in stretch.tolist():
-            if (
-                fates[row] == LineFate.SAME_TIME_OTHER_VALUES
-                and before is not None
-                and instants[row] < before
-            ):
+            if back_by is None and before is not None and instants[row] < before:
+                back_by = before + usual - int(instants[row])
+            if back_by is not None and fates[row] == LineFate.SAME_TIME_OTHER_VALUES:
                 fates[row] = LineFate.TIME_RUNS_BACKWARDS
-            if fates[row] == LineFate.TIME_RUNS_BACKWARDS and before is not None:
-                order.by_s[row] = before + usual - start
-            elif fates[row] == LineFate.TIME_JUMPS_AHEAD and after is not None:
-                order.by_s[row] = int(instants[stretch].max()) - after
+            if fates[row] == LineFate.TIME_RUNS_BACKWARDS and back_by is not None:
+                order.by_s[row] = back_by
+            elif fates[row] == LineFate.TIME_JUMPS_AHEAD and ahead_by is not None:
+                order.by_s[row] = ahead_by
