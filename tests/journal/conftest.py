@@ -5,6 +5,9 @@ from __future__ import annotations
 import ctypes
 import dataclasses
 import os
+import subprocess
+import sys
+import textwrap
 from collections.abc import Callable, Iterator
 from contextlib import AbstractContextManager, contextmanager
 from pathlib import Path
@@ -113,6 +116,22 @@ def _readings(start: int, count: int, *, name: str = "logger.csv", humidity: flo
     rejects = [(7, "25.04.2026 07:00;;", "no value"), (9, "25.04.2026 07:", "cut off")]
     return NewReadings(
         name, f"digest of {name}", '{"separator": ";"}', count + 2, at, temperatures, values, rejects
+    )
+
+
+@pytest.fixture
+def in_other_process() -> Callable[..., subprocess.CompletedProcess[str]]:
+    """Runs a text as a program of its own, with arguments."""
+    return _in_other_process
+
+
+def _in_other_process(code: str, *arguments: object, **options: Any) -> subprocess.CompletedProcess[str]:
+    return subprocess.run(
+        [sys.executable, "-c", textwrap.dedent(code), *map(str, arguments)],
+        capture_output=True,
+        text=True,
+        check=False,
+        **options,
     )
 
 

@@ -1,0 +1,372 @@
+"""Undo and redo go through every operation there is."""
+
+from __future__ import annotations
+
+import typing
+from collections.abc import Callable
+from dataclasses import replace
+from types import SimpleNamespace
+from typing import Any
+
+import pytest
+from hatchbook.journal import (
+    BreakOut,
+    Candling,
+    Change,
+    Duty,
+    Egg,
+    EggMass,
+    Event,
+    Hatching,
+    Journal,
+    Machine,
+    OwnProgramme,
+    PastBatch,
+    Pen,
+    PenMember,
+    Reading,
+    Removal,
+    Weighing,
+)
+from hatchbook.trade.codes import (
+    BreakOutResult,
+    BreakOutSign,
+    DutyKind,
+    EventKind,
+    FindingCode,
+    HatchMark,
+    Malposition,
+    RemovalReason,
+)
+
+DAY = 86_400
+SET_AT = 1_776_708_000
+Of = SimpleNamespace
+Contents = Callable[[Journal], dict[str, list[tuple[Any, ...]]]]
+
+#: An operation by each method that changes something: collection.method, what is called, the step's code.
+OPERATIONS: dict[str, tuple[Callable[[Of], Change], str]] = {
+    "settings.set_zone": (lambda of: of.settings.set_zone("Europe/Berlin"), "setting_changed"),
+    "settings.set_season_first_month": (lambda of: of.settings.set_season_first_month(3), "setting_changed"),
+    "settings.mark_as_demo": (lambda of: of.settings.mark_as_demo(), "setting_changed"),
+    "machines.add": (lambda of: of.machines.add(Machine("Third", 1, 1)), "machine_added"),
+    "machines.replace": (
+        lambda of: of.machines.replace(replace(of.machine, name="Green one")),
+        "machine_changed",
+    ),
+    "machines.remove": (lambda of: of.machines.remove(of.other_machine), "machine_removed"),
+    "machines.keep": (lambda of: of.machines.keep(replace(of.machine, trays=2), 1), "machine_changed"),
+    "probes.add": (lambda of: of.probes.add(replace(of.probe, uid="p9", name="P9", number=9)), "probe_added"),
+    "probes.replace": (lambda of: of.probes.replace(replace(of.probe, name="P0")), "probe_changed"),
+    "probes.remove": (lambda of: of.probes.remove(of.room_probe), "probe_removed"),
+    "probes.add_to": (lambda of: of.probes.add_to("P3", machine=None, from_at=SET_AT), "probe_added"),
+    "probes.move": (lambda of: of.probes.move(of.probe, machine=None, at=SET_AT + DAY), "probe_moved"),
+    "probes.add_check": (
+        lambda of: of.probes.add_check(replace(of.check, uid="c9", at=SET_AT)),
+        "probe_check_added",
+    ),
+    "probes.remove_check": (lambda of: of.probes.remove_check(of.check), "probe_check_removed"),
+    "pens.add": (lambda of: of.pens.add(Pen("South pen")), "pen_added"),
+    "pens.replace": (lambda of: of.pens.replace(replace(of.pen, letter="S")), "pen_changed"),
+    "pens.remove": (lambda of: of.pens.remove(of.spare_pen), "pen_removed"),
+    "pens.add_member": (
+        lambda of: of.pens.add_member(PenMember(of.pen.uid, "Emma", "female")),
+        "pen_member_added",
+    ),
+    "pens.replace_member": (
+        lambda of: of.pens.replace_member(replace(of.member, ring="N 13")),
+        "pen_member_changed",
+    ),
+    "pens.remove_member": (lambda of: of.pens.remove_member(of.spare_member), "pen_member_removed"),
+    "programmes.add": (lambda of: of.programmes.add(OwnProgramme("b", "duck", "B", "{}")), "programme_added"),
+    "programmes.replace": (
+        lambda of: of.programmes.replace(replace(of.programme, title="Mine")),
+        "programme_changed",
+    ),
+    "programmes.remove": (lambda of: of.programmes.remove(of.programme), "programme_removed"),
+    "batches.add": (lambda of: of.batches.add(replace(of.batch, uid="b9", label="2026-09")), "batch_added"),
+    "batches.replace": (lambda of: of.batches.replace(replace(of.batch, note="windy")), "batch_changed"),
+    "batches.remove": (lambda of: of.batches.remove(of.empty_batch), "batch_removed"),
+    "batches.set_batch": (
+        lambda of: of.batches.set_batch(
+            replace(of.batch, uid="b8", label="2026-08"),
+            [replace(of.phases[0], uid="ph8", batch="b8")],
+            [replace(of.duty, uid="d8", batch="b8")],
+            [Egg("b8", number) for number in range(1, 13)],
+        ),
+        "batch_set",
+    ),
+    "batches.replan": (
+        lambda of: of.batches.replan(
+            replace(of.batch, incubation_days=20.0),
+            [replace(of.phases[0], uid="ph7", to_day=20.0)],
+            [Duty(DutyKind.CANDLE, SET_AT + 8 * DAY, of.batch.uid, 8.0)],
+        ),
+        "batch_changed",
+    ),
+    "batches.rename": (lambda of: of.batches.rename(of.batch, "Late spring"), "batch_renamed"),
+    "batches.close": (lambda of: of.batches.close(of.batch, SET_AT + 21 * DAY), "batch_closed"),
+    "batches.reopen": (lambda of: of.batches.reopen(of.empty_batch), "batch_reopened"),
+    "batches.delete": (lambda of: of.batches.delete(of.batch), "batch_removed"),
+    "duties.add": (lambda of: of.duties.add(Duty(DutyKind.OTHER, SET_AT, text="buy salt")), "duty_added"),
+    "duties.replace": (
+        lambda of: of.duties.replace(replace(of.duty, due_at=SET_AT + 2 * DAY)),
+        "duty_changed",
+    ),
+    "duties.remove": (lambda of: of.duties.remove(of.duty), "duty_removed"),
+    "duties.tick": (lambda of: of.duties.tick(of.duty, SET_AT + DAY), "duty_ticked"),
+    "duties.untick": (lambda of: of.duties.untick(of.ticked), "duty_unticked"),
+    "eggs.add": (lambda of: of.eggs.add(Egg(of.batch.uid, 7)), "egg_added"),
+    "eggs.replace": (lambda of: of.eggs.replace(replace(of.egg, remark="pointed")), "egg_changed"),
+    "eggs.remove": (lambda of: of.eggs.remove(of.last_egg), "egg_removed"),
+    "eggs.move": (lambda of: of.eggs.move(of.egg, 1, 1, 2), "egg_moved"),
+    "candlings.add": (
+        lambda of: of.candlings.add(Candling(of.batch.uid, SET_AT + 14 * DAY)),
+        "candling_added",
+    ),
+    "candlings.replace": (
+        lambda of: of.candlings.replace(replace(of.candling, ended_at=of.candling.at + 900)),
+        "candling_changed",
+    ),
+    "candlings.remove": (lambda of: of.candlings.remove(of.empty_candling), "candling_removed"),
+    "candlings.note_finding": (
+        lambda of: of.candlings.note_finding(of.candling, of.egg.uid, FindingCode.UNSURE, SET_AT + 8 * DAY),
+        "findings_noted",
+    ),
+    "candlings.note_findings": (
+        lambda of: of.candlings.note_findings(
+            Candling(of.batch.uid, SET_AT + 14 * DAY),
+            {of.egg.uid: FindingCode.ALIVE, of.last_egg.uid: FindingCode.DEAD},
+            SET_AT + 14 * DAY,
+        ),
+        "findings_noted",
+    ),
+    "candlings.remove_with_findings": (
+        lambda of: of.candlings.remove_with_findings(of.candling),
+        "candling_removed",
+    ),
+    "weighings.add": (lambda of: of.weighings.add(Weighing(of.batch.uid, SET_AT)), "weighing_added"),
+    "weighings.replace": (
+        lambda of: of.weighings.replace(replace(of.weighing, resolution_g=0.01)),
+        "weighing_changed",
+    ),
+    "weighings.remove": (lambda of: of.weighings.remove(of.tray_weighing), "weighing_removed"),
+    "weighings.note_weighing": (
+        lambda of: of.weighings.note_weighing(
+            Weighing(of.batch.uid, SET_AT + 14 * DAY, uid="w9"), [EggMass("w9", of.egg.uid, 55.0)]
+        ),
+        "weighed",
+    ),
+    "weighings.remove_with_masses": (
+        lambda of: of.weighings.remove_with_masses(of.weighing),
+        "weighing_removed",
+    ),
+    "events.add": (
+        lambda of: of.events.add(Event(SET_AT, EventKind.VENT, of.machine.uid, vent=0.5)),
+        "event_added",
+    ),
+    "events.replace": (lambda of: of.events.replace(replace(of.event, water_ml=200.0)), "event_changed"),
+    "events.remove": (lambda of: of.events.remove(of.event), "event_removed"),
+    "hatchings.add": (
+        lambda of: of.hatchings.add(Hatching(of.egg.uid, SET_AT + 21 * DAY, HatchMark.HATCHED)),
+        "hatching_added",
+    ),
+    "hatchings.replace": (
+        lambda of: of.hatchings.replace(replace(of.hatching, mark=HatchMark.INTERNAL_PIP)),
+        "hatching_changed",
+    ),
+    "hatchings.remove": (lambda of: of.hatchings.remove(of.hatching), "hatching_removed"),
+    "hatchings.note": (
+        lambda of: of.hatchings.note(
+            of.batch.uid, [Hatching(of.egg.uid, SET_AT + 21 * DAY, HatchMark.HATCHED, 39.5, "blue")]
+        ),
+        "hatching_noted",
+    ),
+    "hatchings.note_marks": (
+        lambda of: of.hatchings.note_marks(
+            of.batch.uid, [of.egg.uid, of.last_egg.uid], HatchMark.HATCHED, SET_AT + 21 * DAY
+        ),
+        "hatching_noted",
+    ),
+    "removals.add": (
+        lambda of: of.removals.add(Removal(of.last_egg.uid, SET_AT, RemovalReason.TAKEN_OUT_ALIVE)),
+        "removal_added",
+    ),
+    "removals.note": (
+        lambda of: of.removals.note(
+            of.batch.uid,
+            [
+                Removal(egg, SET_AT, RemovalReason.TAKEN_OUT_ALIVE)
+                for egg in (of.removal.egg, of.last_egg.uid)
+            ],
+        ),
+        "removals_noted",
+    ),
+    "removals.replace": (
+        lambda of: of.removals.replace(replace(of.removal, note="slipped")),
+        "removal_changed",
+    ),
+    "removals.remove": (lambda of: of.removals.remove(of.removal), "removal_removed"),
+    "break_outs.add": (
+        lambda of: of.break_outs.add(BreakOut(of.last_egg.uid, SET_AT + 22 * DAY, BreakOutResult.INFERTILE)),
+        "break_out_added",
+    ),
+    "break_outs.replace": (
+        lambda of: of.break_outs.replace(replace(of.break_out, dead_day=20.0)),
+        "break_out_changed",
+    ),
+    "break_outs.remove": (lambda of: of.break_outs.remove(of.plain_break_out), "break_out_removed"),
+    "break_outs.keep": (
+        lambda of: of.break_outs.keep(
+            BreakOut(of.break_out.egg, SET_AT + 22 * DAY, BreakOutResult.PIPPED_DEAD),
+            malpositions=[Malposition.VI_BEAK_OVER_RIGHT_WING],
+            signs=[BreakOutSign.YOLK_OUTSIDE, BreakOutSign.WET],
+        ),
+        "break_out_noted",
+    ),
+    "break_outs.keep_all": (
+        lambda of: of.break_outs.keep_all(
+            of.batch.uid,
+            [
+                BreakOut(egg, SET_AT + 22 * DAY, BreakOutResult.EARLY_DEAD)
+                for egg in (of.break_out.egg, of.last_egg.uid)
+            ],
+            signs=[BreakOutSign.WET],
+        ),
+        "break_out_noted",
+    ),
+    "break_outs.remove_with_marks": (
+        lambda of: of.break_outs.remove_with_marks(of.break_out),
+        "break_out_removed",
+    ),
+    "readings.add": (
+        lambda of: of.readings.add(Reading(of.probe.number, SET_AT, humidity=44.0)),
+        "reading_added",
+    ),
+    "readings.add_with_probe": (
+        lambda of: of.readings.add_with_probe(
+            Reading(0, SET_AT, humidity=44.0), "P7", of.other_machine.uid, SET_AT
+        ),
+        "reading_added",
+    ),
+    "readings.replace": (
+        lambda of: of.readings.replace(replace(of.reading, temperature_c=None)),
+        "reading_changed",
+    ),
+    "readings.remove": (lambda of: of.readings.remove(of.imported_reading), "reading_removed"),
+    "readings.move": (
+        lambda of: of.readings.move(of.imported_reading, replace(of.imported_reading, at=SET_AT)),
+        "reading_changed",
+    ),
+    "imports.bring_in": (
+        lambda of: of.imports.bring_in(of.probe, of.readings_of(SET_AT + 2 * DAY - 300, 80), SET_AT),
+        "readings_imported",
+    ),
+    "imports.take_back": (lambda of: of.imports.take_back(of.run), "import_taken_back"),
+    "imports.remove": (lambda of: of.imports.remove(of.run), "import_taken_back"),
+    "imports.add": (
+        lambda of: of.imports.add(replace(of.run, uid="r9", number=9, stored=0, rejected=0)),
+        "import_run_added",
+    ),
+    "imports.replace": (
+        lambda of: of.imports.replace(replace(of.run, file_name="a.csv")),
+        "import_run_changed",
+    ),
+    "past_batches.add": (
+        lambda of: of.past_batches.add(PastBatch("1999-1", 1999, "duck", 12)),
+        "past_batch_added",
+    ),
+    "past_batches.replace": (
+        lambda of: of.past_batches.replace(replace(of.past_batch, hatched=18)),
+        "past_batch_changed",
+    ),
+    "past_batches.remove": (lambda of: of.past_batches.remove(of.past_batch), "past_batch_removed"),
+}
+
+
+@pytest.fixture
+def of(filled: Of, readings_of: Callable[..., Any]) -> Of:
+    """The filled journal's collections by name, its records, and some more that nothing refers to."""
+    journal = filled.journal
+    of = Of(**{name: part for name, part in vars(journal).items() if not name.startswith("_")})
+    for name, record in vars(filled).items():
+        if name not in ("eggs", "duties"):
+            setattr(of, name, record)
+    of.readings_of = readings_of
+    of.egg, of.last_egg, of.duty = filled.eggs[3], filled.eggs[5], filled.duties[0]
+    of.spare_pen = Pen("Empty pen")
+    of.spare_member = PenMember(of.spare_pen.uid, "Frieda", "female")
+    of.empty_batch = replace(of.batch, uid="b0", label="2026-00", closed_at=SET_AT)
+    of.empty_candling = Candling(of.batch.uid, SET_AT + DAY)
+    of.tray_weighing = Weighing(of.batch.uid, SET_AT, 1.0, 900.0, 120.0, 12)
+    of.plain_break_out = BreakOut(filled.eggs[2].uid, SET_AT + 22 * DAY, BreakOutResult.UNKNOWN)
+    for collection, record in [
+        (of.pens, of.spare_pen),
+        (of.batches, of.empty_batch),
+        (of.candlings, of.empty_candling),
+        (of.weighings, of.tray_weighing),
+        (of.break_outs, of.plain_break_out),
+    ]:
+        collection.add(record)
+    of.pens.add_member(of.spare_member)
+    of.duties.tick(filled.duties[1], SET_AT + DAY)
+    of.ticked = of.duties.get(filled.duties[1].uid)
+    of.imported_reading = of.readings.at(of.probe.number, SET_AT + 2 * DAY)
+    return of
+
+
+def test_there_is_an_operation_for_every_method_that_changes_something(journal: Journal) -> None:
+    found = set()
+    for name, part in vars(journal).items():
+        if name.startswith("_") or name == "history":
+            continue
+        for method in dir(part):
+            function = getattr(type(part), method, None)
+            if method.startswith("_") or not callable(function):
+                continue
+            if typing.get_type_hints(function).get("return") is Change:
+                found.add(f"{name}.{method}")
+    assert found == set(OPERATIONS)
+
+
+@pytest.mark.parametrize("name", OPERATIONS)
+def test_undo_and_redo_of_an_operation_give_back_what_was(of: Of, contents: Contents, name: str) -> None:
+    operation, code = OPERATIONS[name]
+    journal = of.journal
+    before = contents(journal)
+    change = operation(of)
+    after = contents(journal)
+    assert after != before
+    assert (change.step.code, change.direction, change.step.state) == (code, "done", "done")
+    kinds = {table for table in after if after[table] != before[table]} - {"import_reject"}
+    assert change.kinds == kinds
+    assert journal.history.next_undo() == change.step
+
+    undone = journal.undo()
+    assert contents(journal) == before
+    assert (undone.kinds, undone.direction, undone.step.state) == (kinds, "undone", "undone")
+    assert undone.step.number == change.step.number
+    assert journal.history.next_redo() == undone.step
+
+    redone = journal.redo()
+    assert contents(journal) == after
+    assert (redone.kinds, redone.direction, redone.step) == (kinds, "redone", change.step)
+    journal.undo()
+    assert contents(journal) == before
+    problems = {problem.code for problem in journal.check().problems}
+    assert problems <= {"phases_missing"}  # of the batch made here without
+
+
+@pytest.mark.parametrize("name", OPERATIONS)
+def test_an_operation_can_be_undone_after_a_restart(of: Of, contents: Contents, name: str) -> None:
+    operation, _ = OPERATIONS[name]
+    before = contents(of.journal)
+    operation(of)
+    after = contents(of.journal)
+    of.journal.close()
+    with Journal.open(of.journal.path) as journal:
+        journal.undo()
+        assert contents(journal) == before
+    with Journal.open(of.journal.path) as journal:
+        journal.redo()
+        assert contents(journal) == after
