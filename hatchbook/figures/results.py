@@ -53,6 +53,8 @@ class PhaseFigures:
     ``humidity`` and ``temperature`` are the verdicts over the elapsed part, None before the phase begins or
     without any reading. ``plus_minus`` is the half-width by which the mean humidity may be off because of the
     hygrometer, None where nothing is known of it. ``hold`` is None unless the phase runs and has a mean.
+    ``turns_due`` and ``turns_done`` are counted until now. ``probe_name``: whose readings count; "" where there
+    are none.
     """
 
     kind: PhaseKind
@@ -73,6 +75,7 @@ class PhaseFigures:
     turns_due: int
     turns_done: int
     machine_name: str
+    probe_name: str = ""
 
 
 @dataclass(frozen=True)
@@ -102,15 +105,26 @@ class HatchTiming:
             return None
         return (self.last_day - self.first_day) * 24
 
+    def as_dict(self) -> dict[str, Any]:
+        """The fields as plain JSON values, with the spread."""
+        from hatchbook.figures.plain import plain_fields
+
+        return plain_fields(self) | {"spread_h": self.spread_h}
+
 
 @dataclass(frozen=True)
 class WeightFigures:
-    """The plain share of weight lost since setting, mean over the eggs weighed last, % of their set mass."""
+    """The plain share of weight lost since setting, mean over the eggs weighed last, % of their mass then.
+
+    ``standard_error``: of the mean over the eggs; None for one egg or a tray weighed as one. ``day``: of the
+    weighing. ``since_day``: of the masses compared with; 0 where those are the masses when set.
+    """
 
     mean_loss_percent: float
     standard_error: float | None
     eggs: int
     day: float
+    since_day: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -165,9 +179,9 @@ class BatchFigures:
 
     def as_dict(self) -> dict[str, Any]:
         """The figures as plain JSON values."""
-        from hatchbook.figures.plain import plain
+        from hatchbook.figures.plain import plain_fields
 
-        return plain(self)  # type: ignore[no-any-return]
+        return plain_fields(self)
 
 
 @dataclass(frozen=True)
@@ -198,7 +212,9 @@ class Curves:
 class BatchSummary:
     """A batch as its line in the batch list shows it.
 
-    ``found_by``: what else it is found by: its breed, its pens, its note.
+    ``day``: days since setting, until it was closed. ``hatched``: every chick out of the shell alive.
+    ``found_by``: what else it is found by: its breed, its pens, its note. Of a batch of which only counts are
+    known, ``set_at`` is the noon of its date, or the beginning of its season, and the days are 0.
     """
 
     uid: str
@@ -236,6 +252,12 @@ class Overview:
 
     seasons: tuple[SeasonGroup, ...]
 
+    def as_dict(self) -> dict[str, Any]:
+        """The figures as plain JSON values."""
+        from hatchbook.figures.plain import plain_fields
+
+        return plain_fields(self)
+
 
 @dataclass(frozen=True)
 class DutyLine:
@@ -267,6 +289,12 @@ class CalendarFigures:
     duties: dict[date, tuple[DutyLine, ...]]
     marks: dict[date, tuple[tuple[str | None, DutyKind], ...]]
     spans: tuple[Span, ...]
+
+    def as_dict(self) -> dict[str, Any]:
+        """The figures as plain JSON values."""
+        from hatchbook.figures.plain import plain_fields
+
+        return plain_fields(self)
 
 
 class LineKind(StrEnum):

@@ -98,6 +98,7 @@ class BatchLine:
     early_until_day: float
     mid_until_day: float
     closed_at: int | None
+    note: str
     lockdown_day: float | None
     eggs: int
 
@@ -169,7 +170,7 @@ class Batches(Collection[Batch]):
             parameters = (end_at, start_at)
         rows = self._store.rows(
             "SELECT uid, label, name, species, breed, machine, set_at, incubation_days, early_until_day, "
-            "mid_until_day, closed_at, (SELECT min(from_day) FROM batch_phase AS phase "
+            "mid_until_day, closed_at, note, (SELECT min(from_day) FROM batch_phase AS phase "
             "WHERE phase.batch = batch.uid AND phase.kind = 'lockdown'), "
             "(SELECT count(*) FROM egg WHERE egg.batch = batch.uid) "
             f"FROM batch {condition} ORDER BY {self.order}",

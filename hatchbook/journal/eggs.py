@@ -68,6 +68,16 @@ class Eggs(Collection[Egg]):
             (json.dumps(list(batches)),),
         )
 
+    def pens(self) -> dict[str, list[str]]:
+        """The names of the pens that the eggs of each batch come from, by batch, in the order of the names."""
+        rows = self._store.rows(
+            "SELECT DISTINCT batch, pen.name FROM egg JOIN pen ON pen.uid = egg.pen ORDER BY batch, pen.name"
+        )
+        names: dict[str, list[str]] = {}
+        for batch, name in rows:
+            names.setdefault(batch, []).append(name)
+        return names
+
     def named(self, record: Egg) -> dict[str, Any]:
         """The egg's number."""
         return {"number": record.number}

@@ -1,0 +1,156 @@
+"""The command line: what it understands, and the commands that need no screen.
+
+Exit codes of ``figures`` and ``check``: 0 done and sound; 1 the check found problems, or there is no such batch;
+2 the file cannot be opened, or the command was not understood.
+"""
+
+from __future__ import annotations
+
+import argparse
+import io
+import json
+import os
+import sys
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import hatchbook
+
+DONE, PROBLEMS, CANNOT_OPEN = 0, 1, 2
+
+_COMMANDS = """\
+without a screen:
+  hatchbook figures FILE [--batch LABEL]   print the figures as JSON
+  hatchbook check FILE                     check a journal and say what was found
+
+A journal named like a command is opened as ./figures or ./check.
+"""
+
+
+def build_parser() -> argparse.ArgumentParser:
+    """What the program understands when it opens its window: ``file`` and ``demo``."""
+    parser = argparse.ArgumentParser(
+        prog="hatchbook",
+        description="A hatch journal for small breeders.",
+        epilog=_COMMANDS,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+    )
+    parser.add_argument(
+        "file", nargs="?", metavar="FILE", help="the journal to open; without one, the journal open last"
+    )
+    parser.add_argument(
+        "--demo", action="store_true", help="open a copy of the demo journal; nothing is kept"
+    )
+    parser.add_argument("--version", action="version", version=f"Hatchbook {hatchbook.__version__}")
+    return parser
+
+
+def run_command(arguments: list[str]) -> int | None:
+    """Runs a command that needs no screen; its exit code, or None where the window is wanted.
+
+    Raises:
+        SystemExit: the command was not understood (2), or its help was asked for (0), as argparse does.
+    """
+    runners: dict[str, Callable[[list[str]], int]] = {"figures": _run_figures, "check": _run_check}
+    if not arguments or arguments[0] not in runners:
+        return None
+    try:
+        code = runners[arguments[0]](arguments[1:])
+        sys.stdout.flush()
+    except BrokenPipeError:
+        # Whoever reads has seen enough (``| head``). Python would complain once more when it ends.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return DONE
+    return code
+
+
+# -------------------------------------------------------------------- figures
+
+
+def _run_figures(arguments: list[str]) -> int:
+    parser = argparse.ArgumentParser(
+        prog="hatchbook figures",
+        description="Prints the figures of a journal, or of one batch, as JSON. Instants are UTC seconds, "
+        "temperatures °C, humidities % RH, masses g.",
+    )
+    parser.add_argument("file", metavar="FILE", help="the journal")
+    parser.add_argument("--batch", metavar="LABEL", help="the figures of this batch alone")
+    options = parser.parse_args(arguments)
+
+    from hatchbook.journal import Journal, JournalError
+
+    try:
+        with Journal.open(Path(options.file), read_only=True) as journal:
+            figures = _all_figures(journal) if options.batch is None else _of_batch(journal, options.batch)
+            if figures is None:
+                labels = ", ".join(line.label for line in journal.batches.lines()) or "none"
+                return _complain(f"There is no batch {options.batch}. The batches are: {labels}.", PROBLEMS)
+    except JournalError as error:
+        return _complain(str(error), CANNOT_OPEN)
+    _say(json.dumps(figures, ensure_ascii=False, allow_nan=False, indent=1))
+    return DONE
+
+
+def _of_batch(journal: Any, label: str) -> dict[str, Any] | None:
+    from hatchbook.figures import batch_figures
+
+    batch = journal.batches.by_label(label)
+    return None if batch is None else batch_figures(journal, batch.uid).as_dict()
+
+
+def _all_figures(journal: Any) -> dict[str, Any]:
+    from hatchbook.figures import batch_figures, machine_figures, overview, season_figures
+
+    groups = overview(journal).seasons
+    return {
+        "journal": journal.path.name,
+        "time_zone": journal.zone.key,
+        "seasons": [season_figures(journal, group.season).as_dict() for group in groups],
+        "machines": [machine_figures(journal, machine.uid).as_dict() for machine in journal.machines.all()],
+        "batches": [batch_figures(journal, line.uid).as_dict() for line in journal.batches.lines()],
+    }
+
+
+# -------------------------------------------------------------------- check
+
+
+def _run_check(arguments: list[str]) -> int:
+    parser = argparse.ArgumentParser(
+        prog="hatchbook check",
+        description="Checks a journal, which may be open elsewhere, and says what it found; changes nothing.",
+    )
+    parser.add_argument("file", metavar="FILE", help="the journal")
+    options = parser.parse_args(arguments)
+
+    from hatchbook.journal.check import check_file
+
+    path = Path(options.file)
+    report = check_file(path)
+    cannot_open = [problem for problem in report.problems if problem.code == "cannot_open"]
+    if cannot_open:
+        return _complain(str(cannot_open[0]), CANNOT_OPEN)
+    held = ", ".join(f"{kind} {count}" for kind, count in sorted(report.counts.items()) if count)
+    _say(f"{path.name} holds: {held or 'nothing'}.")
+    for problem in report.problems:
+        _say(f"Problem: {problem}")
+    for remark in report.remarks:
+        _say(f"Worth a look: {remark}")
+    if report.problems:
+        return PROBLEMS
+    _say("Nothing is wrong with it.")
+    return DONE
+
+
+# -------------------------------------------------------------------- saying
+
+
+def _say(text: str) -> None:
+    if isinstance(sys.stdout, io.TextIOWrapper):
+        sys.stdout.reconfigure(encoding="utf-8")  # JSON is, and names may need it
+    sys.stdout.write(text + "\n")
+
+
+def _complain(sentence: str, code: int) -> int:
+    sys.stderr.write(sentence + "\n")
+    return code

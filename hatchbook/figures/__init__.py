@@ -1,0 +1,85 @@
+"""The figures of a journal: read through it, computed by the statistics, handed out frozen.
+
+What is named here is imported when it is first asked for, so that a window need not wait for it.
+"""
+
+from __future__ import annotations
+
+from importlib import import_module
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from hatchbook.figures.batch import batch_curves, batch_figures, batch_view
+    from hatchbook.figures.batch_list import overview
+    from hatchbook.figures.calendar import calendar_figures
+    from hatchbook.figures.lines import journal_lines
+    from hatchbook.figures.machines import MachineFigures, machine_figures
+    from hatchbook.figures.results import (
+        Band,
+        BatchFigures,
+        BatchState,
+        BatchSummary,
+        CalendarFigures,
+        Curves,
+        DutyLine,
+        EggFigures,
+        HatchTiming,
+        JournalLine,
+        LastReading,
+        LineKind,
+        Overview,
+        PhaseFigures,
+        PhaseState,
+        SeasonGroup,
+        Span,
+        WeightFigures,
+    )
+    from hatchbook.figures.seasons import PooledRates, SeasonFigures, season_figures
+
+_HOMES = {
+    "batch": ("batch_curves", "batch_figures", "batch_view"),
+    "batch_list": ("overview",),
+    "calendar": ("calendar_figures",),
+    "lines": ("journal_lines",),
+    "machines": ("MachineFigures", "machine_figures"),
+    "seasons": ("PooledRates", "SeasonFigures", "season_figures"),
+}
+
+__all__ = [
+    "Band",
+    "BatchFigures",
+    "BatchState",
+    "BatchSummary",
+    "CalendarFigures",
+    "Curves",
+    "DutyLine",
+    "EggFigures",
+    "HatchTiming",
+    "JournalLine",
+    "LastReading",
+    "LineKind",
+    "MachineFigures",
+    "Overview",
+    "PhaseFigures",
+    "PhaseState",
+    "PooledRates",
+    "SeasonFigures",
+    "SeasonGroup",
+    "Span",
+    "WeightFigures",
+    "batch_curves",
+    "batch_figures",
+    "batch_view",
+    "calendar_figures",
+    "journal_lines",
+    "machine_figures",
+    "overview",
+    "season_figures",
+]
+
+
+def __getattr__(name: str) -> Any:
+    if name not in __all__:
+        raise AttributeError(f"hatchbook.figures has no {name}")
+    home = next((module for module, names in _HOMES.items() if name in names), "results")
+    return getattr(import_module(f"hatchbook.figures.{home}"), name)

@@ -1,0 +1,45 @@
+"""Each egg of a batch with what became of it, and when the chicks came."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from hatchbook.figures.course import Course
+from hatchbook.figures.outcomes import bounds_of, egg_records
+from hatchbook.figures.results import EggFigures, HatchTiming
+
+
+def egg_figures(course: Course) -> tuple[EggFigures, ...]:
+    """The eggs of a batch, by number."""
+    batch, journal = course.batch, course.journal
+    records = egg_records(journal, [batch.uid]).get(batch.uid, {})
+    pens = {pen.uid: pen.name for pen in journal.pens.all()}
+    bounds = bounds_of(batch)
+    return tuple(
+        EggFigures(
+            egg=egg,
+            pen_name=pens[egg.pen] if egg.pen is not None else "",
+            outcome=records[egg.uid].outcome(batch, bounds),
+            seen=records[egg.uid].seen(batch),
+        )
+        for egg in journal.eggs.of_batch(batch.uid)
+    )
+
+
+def pen_names(eggs: Sequence[EggFigures]) -> tuple[str, ...]:
+    """The pens that eggs come from, in the order of the eggs."""
+    return tuple(dict.fromkeys(egg.pen_name for egg in eggs if egg.pen_name))
+
+
+def hatch_timing(course: Course, eggs: Sequence[EggFigures]) -> HatchTiming:
+    """When the first egg pipped and the chicks were noted out of the shell, days since setting."""
+    outcomes = [egg.outcome for egg in eggs]
+    pips = [course.day_of(one.pipped_at_s) for one in outcomes if one.pipped_at_s is not None]
+    chicks = sorted(course.day_of(one.hatched_at_s) for one in outcomes if one.hatched_at_s is not None)
+    return HatchTiming(
+        first_pip_day=min(pips, default=None),
+        first_day=chicks[0] if chicks else None,
+        last_day=chicks[-1] if chicks else None,
+        chick_days=tuple(chicks),
+        due_day=course.day_of(course.due_at),
+    )
