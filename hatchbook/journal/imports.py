@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
-from itertools import chain
 from typing import Any, ClassVar
 
 import numpy as np
@@ -13,11 +12,10 @@ from numpy.typing import NDArray
 from hatchbook.journal.collection import Collection
 from hatchbook.journal.history import Change
 from hatchbook.journal.probes import Probe
+from hatchbook.journal.reading_rows import insert_readings
 from hatchbook.journal.table import new_uid
 
 _CHUNK = 50_000
-#: A statement of so many rows costs half of as many statements of one row.
-_ROWS_A_STATEMENT = 100
 
 
 class ImportCancelledError(Exception):
@@ -53,7 +51,7 @@ class ImportRun:
 
 @dataclass(frozen=True)
 class ImportReject:
-    """A line of a file that was not stored: its number, what it says and why."""
+    """A line of a file that was not stored: its number, what it says and why (see ``reject_codes``)."""
 
     KIND: ClassVar[str] = "import_reject"
     KEY: ClassVar[tuple[str, ...]] = ("import_run", "line", "reason")
@@ -68,7 +66,8 @@ class ImportReject:
 class NewReadings:
     """The readings of a file: instants ascending and unique (int64), °C and % RH (float64, NaN: none).
 
-    ``rejects``: (line number, text, reason) of every line that could not be read.
+    ``rejects``: (line number, text, reason) of every line that could not be read. ``line_numbers``: the line of
+    each reading, counted from 1 (int64), where it is known.
     """
 
     file_name: str
@@ -79,14 +78,20 @@ class NewReadings:
     temperature_c: NDArray[np.float64]
     humidity: NDArray[np.float64]
     rejects: Sequence[tuple[int, str, str]] = ()
+    line_numbers: NDArray[np.int64] | None = None
 
 
 @dataclass(frozen=True)
 class Overlap:
-    """How new readings meet those already there, as masks over the new ones: same values, other values."""
+    """How new readings meet those already there, as masks over the new ones: same values, other values.
+
+    ``kept_temperature_c`` and ``kept_humidity`` hold what is there, NaN where nothing is.
+    """
 
     same: NDArray[np.bool_]
     differing: NDArray[np.bool_]
+    kept_temperature_c: NDArray[np.float64]
+    kept_humidity: NDArray[np.float64]
 
     @property
     def new(self) -> NDArray[np.bool_]:
@@ -108,6 +113,7 @@ class Imports(Collection[ImportRun]):
         """Which of the new readings are in the journal already."""
         same = np.zeros(len(readings.at), dtype=np.bool_)
         differing = np.zeros(len(readings.at), dtype=np.bool_)
+        kept = np.full((2, len(readings.at)), np.nan)
         if len(readings.at):
             rows = self._store.rows(
                 "SELECT at, temperature_c, humidity FROM reading WHERE probe = ? AND at BETWEEN ? AND ?",
@@ -123,7 +129,8 @@ class Imports(Collection[ImportRun]):
                 )
                 same[new_index[equal]] = True
                 differing[new_index[~equal]] = True
-        return Overlap(same, differing)
+                kept[:, new_index] = there[old_index, 1:].T
+        return Overlap(same, differing, kept[0], kept[1])
 
     def bring_in(
         self,
@@ -131,6 +138,8 @@ class Imports(Collection[ImportRun]):
         readings: NewReadings,
         at: int,
         *,
+        placement: ProbePlacement | None = None,
+        line_text: Callable[[int], str] | None = None,
         progress: Callable[[float], None] | None = None,
         cancelled: Callable[[], bool] | None = None,
     ) -> Change:
@@ -140,6 +149,8 @@ class Imports(Collection[ImportRun]):
             probe: whose readings they are.
             readings: what the file holds.
             at: the instant of the import.
+            placement: where the probe hangs if it is new; both are stored in the same step.
+            line_text: what a line of the file says, by its number; asked for lines that the journal contradicts.
             progress: told the share done, 0 to 1.
             cancelled: asked between portions.
 
@@ -151,14 +162,15 @@ class Imports(Collection[ImportRun]):
         if np.any(np.diff(readings.at) <= 0):
             raise ValueError("the instants of an import must ascend")
         with self._history.step("readings_imported", file=readings.file_name, probe=probe.name) as step:
+            if placement is not None:
+                step.add(probe)
+                step.add(placement)
             overlap = self.overlap(probe, readings)
             new = overlap.new
             number = self._next_number()
             stored = int(new.sum())
             instants = readings.at[new]
-            differing = [
-                (0, str(at_s), "differs_from_journal") for at_s in readings.at[overlap.differing].tolist()
-            ]
+            differing = _differing(readings, overlap, line_text)
             run = ImportRun(
                 number=number,
                 probe=probe.uid,
@@ -180,7 +192,7 @@ class Imports(Collection[ImportRun]):
             self._insert(probe, number, readings, new, progress, cancelled)
             self._store.write_many(
                 "INSERT INTO import_reject (import_run, line, text, reason) VALUES (?, ?, ?, ?)",
-                ((number, *reject) for reject in [*readings.rejects, *_numbered(differing)]),
+                ((number, *reject) for reject in [*readings.rejects, *differing]),
             )
         return step.done
 
@@ -224,31 +236,18 @@ class Imports(Collection[ImportRun]):
             if cancelled is not None and cancelled():
                 raise ImportCancelledError
             chunk = where[start : start + _CHUNK]
-            triples = zip(
-                readings.at[chunk].tolist(),
-                # NaN is stored as NULL by SQLite.
-                readings.temperature_c[chunk].tolist(),
-                readings.humidity[chunk].tolist(),
-                strict=True,
+            insert_readings(
+                self._store,
+                probe.number,
+                number,
+                readings.at[chunk],
+                readings.temperature_c[chunk],
+                readings.humidity[chunk],
             )
-            self._insert_rows(probe.number, number, list(chain.from_iterable(triples)))
             if progress is not None:
                 progress((start + len(chunk)) / len(where))
         if cancelled is not None and cancelled():
             raise ImportCancelledError
-
-    def _insert_rows(self, probe: int, number: int, values: list[int | float]) -> None:
-        """Stores readings from instant, temperature and humidity in turn."""
-        row = f"({probe:d}, ?, ?, ?, {number:d})"
-        for rows in (_ROWS_A_STATEMENT, 1):
-            width = 3 * rows
-            whole = len(values) // width * width
-            self._store.write_many(
-                "INSERT INTO reading (probe, at, temperature_c, humidity, import_run) "
-                f"VALUES {', '.join([row] * rows)}",
-                (values[start : start + width] for start in range(0, whole, width)),
-            )
-            values = values[whole:]
 
     def named(self, record: ImportRun) -> dict[str, Any]:
         """The file's name."""
@@ -260,7 +259,21 @@ def _equal(new: NDArray[np.float64], old: NDArray[np.float64]) -> NDArray[np.boo
     return equal
 
 
-def _numbered(rows: Sequence[tuple[int, str, str]]) -> Iterator[tuple[int, str, str]]:
-    """Rows without a line of their own, numbered downwards from −1 so that each stays apart."""
-    for position, (_, text, reason) in enumerate(rows, start=1):
-        yield -position, text, reason
+def _differing(
+    readings: NewReadings, overlap: Overlap, line_text: Callable[[int], str] | None
+) -> list[tuple[int, str, str]]:
+    """Line, text and reason of what the journal contradicts, with what it keeps.
+
+    Without line numbers they are numbered downwards from −1, so that each stays apart, and say their instant.
+    """
+    found: list[tuple[int, str, str]] = []
+    for position in np.flatnonzero(overlap.differing).tolist():
+        line = -1 - len(found) if readings.line_numbers is None else int(readings.line_numbers[position])
+        text = line_text(line) if line_text is not None and line > 0 else str(readings.at[position])
+        reason = coded_reason(
+            DIFFERS,
+            temperature_c=float(overlap.kept_temperature_c[position]),
+            humidity=float(overlap.kept_humidity[position]),
+        )
+        found.append((line, text, reason))
+    return found
