@@ -11,8 +11,9 @@ from numpy.typing import NDArray
 
 from hatchbook.journal.collection import Collection
 from hatchbook.journal.history import Change
-from hatchbook.journal.probes import Probe
+from hatchbook.journal.probes import Probe, ProbePlacement
 from hatchbook.journal.reading_rows import insert_readings
+from hatchbook.journal.reject_codes import DIFFERS, coded_reason
 from hatchbook.journal.table import new_uid
 
 _CHUNK = 50_000

@@ -100,7 +100,11 @@ def test_values_that_differ_from_the_journal_are_named_and_not_overwritten(
     (run,) = journal.imports.all()
     assert (run.stored, run.already, run.differing, run.rejected) == (2, 0, 1, 0)
     (reject,) = journal.imports.rejects(run)
-    assert (reject.line, reject.text, reject.reason) == (-1, str(START + 60), "differs_from_journal")
+    assert (reject.line, reject.text, reject.reason) == (
+        -1,
+        str(START + 60),
+        "differs_from_journal humidity=47",
+    )
     assert journal.check().sound
 
 
