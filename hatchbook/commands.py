@@ -13,9 +13,12 @@ import os
 import sys
 from collections.abc import Callable
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import hatchbook
+
+if TYPE_CHECKING:
+    from hatchbook.journal import Journal
 
 DONE, PROBLEMS, CANNOT_OPEN = 0, 1, 2
 
@@ -92,14 +95,14 @@ def _run_figures(arguments: list[str]) -> int:
     return DONE
 
 
-def _of_batch(journal: Any, label: str) -> dict[str, Any] | None:
+def _of_batch(journal: Journal, label: str) -> dict[str, Any] | None:
     from hatchbook.figures import batch_figures
 
     batch = journal.batches.by_label(label)
     return None if batch is None else batch_figures(journal, batch.uid).as_dict()
 
 
-def _all_figures(journal: Any) -> dict[str, Any]:
+def _all_figures(journal: Journal) -> dict[str, Any]:
     from hatchbook.figures import batch_figures, machine_figures, overview, season_figures
 
     groups = overview(journal).seasons

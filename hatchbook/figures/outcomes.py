@@ -137,6 +137,6 @@ class FateCounter:
         else:
             counted = Counter(egg.outcome(batch, bounds).fate for egg in eggs)
             self._kept[key] = {fate: counted[fate] for fate in Fate if counted[fate]}
-            if len(self._kept) > self.KEPT:
+            while len(self._kept) > self.KEPT:
                 self._kept.popitem(last=False)
         return dict(self._kept[key])

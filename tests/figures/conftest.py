@@ -75,8 +75,20 @@ class Hatchery:
         }
         batch = Batch(**{**given, **fields})
         values = {"temperature_low_c": 37.2, "temperature_aim_c": 37.5, "temperature_high_c": 37.8}
-        first = {**values, "humidity_low": 40.0, "humidity_aim": 45.0, "humidity_high": 50.0, **(phases or {})}
-        last = {**values, "humidity_low": 60.0, "humidity_aim": 65.0, "humidity_high": 70.0, **(lockdown or {})}
+        first = {
+            **values,
+            "humidity_low": 40.0,
+            "humidity_aim": 45.0,
+            "humidity_high": 50.0,
+            **(phases or {}),
+        }
+        last = {
+            **values,
+            "humidity_low": 60.0,
+            "humidity_aim": 65.0,
+            "humidity_high": 70.0,
+            **(lockdown or {}),
+        }
         self.journal.batches.set_batch(
             batch,
             [
@@ -84,7 +96,10 @@ class Hatchery:
                 BatchPhase(batch.uid, PhaseKind.LOCKDOWN, 18.0, 21.0, **last),
             ],
             [Duty(**{**vars(duty), "batch": batch.uid}) for duty in duties],
-            [Egg(batch.uid, n + 1, **((each_egg or [{}] * eggs)[n])) for n in range(len(each_egg or [{}] * eggs))],
+            [
+                Egg(batch.uid, n + 1, **((each_egg or [{}] * eggs)[n]))
+                for n in range(len(each_egg or [{}] * eggs))
+            ],
         )
         return batch
 

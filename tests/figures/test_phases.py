@@ -199,7 +199,14 @@ def test_days_are_of_24_hours_when_the_clocks_change(hatchery: Any) -> None:
 
 @pytest.mark.parametrize(
     ("checked_days_before", "accuracy", "expected"),
-    [(None, None, 5.0), (30, None, 2.0), (200, None, 5.0), (-3, None, 2.0), (200, 1.5, 1.5), (None, 3.0, 3.0)],
+    [
+        (None, None, 5.0),
+        (30, None, 2.0),
+        (200, None, 5.0),
+        (-3, None, 2.0),
+        (200, 1.5, 1.5),
+        (None, 3.0, 3.0),
+    ],
 )
 def test_the_hygrometer_is_as_good_as_its_last_check(
     hatchery: Any, checked_days_before: float | None, accuracy: float | None, expected: float

@@ -21,7 +21,9 @@ def weigh(hatchery: Any, batch: Any, day: float, masses: dict[int, float]) -> No
     )
 
 
-def weigh_tray(hatchery: Any, batch: Any, day: float, mass: float, eggs: int | None, tare: float = 100.0) -> None:
+def weigh_tray(
+    hatchery: Any, batch: Any, day: float, mass: float, eggs: int | None, tare: float = 100.0
+) -> None:
     weighing = Weighing(
         batch.uid, SET_AT + round(day * DAY), tray_mass_g=mass, tare_g=tare, eggs_on_tray=eggs
     )
@@ -33,7 +35,9 @@ def weight_of(hatchery: Any, batch: Any, day: float = 20) -> Any:
 
 
 def test_the_loss_is_the_mean_over_the_eggs_of_their_own_losses(hatchery: Any) -> None:
-    batch = hatchery.add_batch(each_egg=[{"set_mass_g": 60.0}, {"set_mass_g": 50.0}, {"set_mass_g": 55.0}, {}])
+    batch = hatchery.add_batch(
+        each_egg=[{"set_mass_g": 60.0}, {"set_mass_g": 50.0}, {"set_mass_g": 55.0}, {}]
+    )
     weigh(hatchery, batch, 7, {1: 57.0, 2: 48.0})
     weigh(hatchery, batch, 14, {1: 54.0, 2: 46.0, 3: 49.5})
     weight = weight_of(hatchery, batch)
@@ -103,5 +107,5 @@ def test_without_a_base_there_is_no_loss(hatchery: Any) -> None:
     assert weight_of(hatchery, batch) is None
     weigh(hatchery, batch, 7, {1: 57.0})
     assert weight_of(hatchery, batch) is None
-    lines = [line for line in journal_lines(hatchery.journal, batch.uid, SET_AT + 9 * DAY)]
+    lines = journal_lines(hatchery.journal, batch.uid, SET_AT + 9 * DAY)
     assert lines[0].values == {"eggs": 1, "loss_percent": None}
