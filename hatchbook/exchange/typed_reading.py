@@ -60,12 +60,12 @@ class TypedReading:
         dry, wet = self.temperature.stored, self.wet_bulb.stored
         if wet > dry:
             raise ReadingError(ReadingFault.WET_ABOVE_DRY, "The wet bulb cannot be warmer than the dry bulb.")
-        value = float(relative_humidity_from_wet_bulb(dry, wet, float(pressure_kpa(altitude_m)), self.wick))
-        if not 0 <= value <= 100:
+        try:
+            return float(relative_humidity_from_wet_bulb(dry, wet, pressure_kpa(altitude_m), self.wick))
+        except ValueError as error:
             raise ReadingError(
                 ReadingFault.WET_TOO_LOW, "So cold a wet bulb would mean less than 0 % humidity: check both."
-            )
-        return value
+            ) from error
 
     def to_record(self, probe: int, at: int, altitude_m: float) -> Reading:
         """The reading as the journal keeps it.

@@ -15,9 +15,15 @@ from hatchbook.desk.widgets.rules import VLine
 from hatchbook.desk.widgets.value_row import FigureText
 from hatchbook.desk.words import numbers
 from hatchbook.desk.words.alive import ALIVE_STILL, rest_sentence
-from hatchbook.desk.words.verdicts import band_text, hold_foot, hold_for, is_flagged, mean_foot
+from hatchbook.desk.words.verdicts import (
+    band_text,
+    hold_foot,
+    hold_for,
+    is_flagged,
+    is_out_of_reach,
+    mean_foot,
+)
 from hatchbook.figures.results import BatchFigures, PhaseFigures, PhaseState
-from hatchbook.statistics.averages import HoldReach
 
 _WIDE = 15.0
 
@@ -108,8 +114,8 @@ class KeyFigures(QWidget):
         if hold is None or phase.state is not PhaseState.RUNNING:
             self.hold.set_missing(hold_foot(phase))
             return
-        reachable = hold.reach is HoldReach.REACHABLE
-        shown = hold.aim if reachable else hold.nearest
+        lost = is_out_of_reach(phase)
+        shown = hold.nearest if lost else hold.aim
         text = FigureText(numbers.number(shown), "%", hold_for(phase))
         spoken = self.tr("Hold from now on: {value} %, {time}; {foot}").format(
             value=numbers.number(shown), time=hold_for(phase), foot=hold_foot(phase)
@@ -124,7 +130,7 @@ class KeyFigures(QWidget):
             [GaugeMark(shown, min(low, shown), max(high, shown), MarkKind.FORECAST)],
         )
         self.hold.set_picture(gauge)
-        self.hold.set_foot(hold_foot(phase), FootRole.NORMAL if reachable else FootRole.WARN)
+        self.hold.set_foot(hold_foot(phase), FootRole.WARN if lost else FootRole.NORMAL)
 
     def _show_weight(self, figures: BatchFigures) -> None:
         weight = figures.weight

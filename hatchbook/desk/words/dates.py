@@ -58,6 +58,11 @@ def month_year(day: date) -> str:
     return date_text(day, _tr("MMMM yyyy"))
 
 
+def short_month_year(day: date) -> str:
+    """Sep 2026."""
+    return date_text(day, _tr("MMM yyyy"))
+
+
 def clock_time(at: int, zone: ZoneInfo) -> str:
     """14:02."""
     moment = local(at, zone)

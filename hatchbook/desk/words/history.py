@@ -153,6 +153,9 @@ _MADE: dict[str, Callable[[dict[str, Any], ZoneInfo], str]] = {
     "removals_noted": lambda details, _zone: _tr("%n egg(s) taken out", int(details.get("count", 0))),
     "weighed": lambda details, _zone: _tr("%n egg(s) weighed", int(details.get("count", 0))),
     "readings_imported": lambda details, _zone: _imported(details),
+    "import_taken_back": lambda details, _zone: _tr("import of {file} taken back").format_map(
+        _Blank(details)
+    ),
     "reading_added": lambda details, zone: _reading(details, zone, _tr("reading {values}, {when}")),
     "reading_changed": lambda details, zone: _reading(details, zone, _tr("reading of {when} changed")),
     "reading_removed": lambda details, zone: _reading(details, zone, _tr("reading of {when} removed")),

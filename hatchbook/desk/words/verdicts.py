@@ -78,6 +78,12 @@ def mean_foot(phase: PhaseFigures) -> str:
     return sentence
 
 
+def is_out_of_reach(phase: PhaseFigures) -> bool:
+    """Whether no humidity held from now on can bring the phase's mean onto its aim."""
+    hold = phase.hold
+    return hold is not None and hold.reach in (HoldReach.TOO_DRY_TO_BE, HoldReach.TOO_MOIST_TO_BE)
+
+
 def hold_foot(phase: PhaseFigures) -> str:
     """The line under what to hold from now on."""
     if phase.state is PhaseState.OVER:
@@ -89,10 +95,18 @@ def hold_foot(phase: PhaseFigures) -> str:
         return _tr("needs readings to be reckoned")
     if phase.remaining_h < _LITTLE_LEFT_H:
         return _tr("little left to steer")
-    if hold.reach is not HoldReach.REACHABLE:
+    if is_out_of_reach(phase):
         nearest = percent(hold.nearest, 0)
         ends = percent(hold.ends_on)
         return _tr("not reachable; {nearest} ends on {ends}").format(nearest=nearest, ends=ends)
+    if hold.reach is HoldReach.DRIER_THAN_EVER:
+        return _tr("drier than here so far: {lowest} % a day at the least").format(
+            lowest=number(hold.reachable_low, 0)
+        )
+    if hold.reach is HoldReach.MOISTER_THAN_EVER:
+        return _tr("moister than here so far: {highest} % a day at the most").format(
+            highest=number(hold.reachable_high, 0)
+        )
     low, high = max(hold.low, 0.0), min(hold.high, 100.0)
     return _tr("{band} % keeps it in the band").format(band=range_text(low, high))
 

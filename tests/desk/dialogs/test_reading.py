@@ -1,0 +1,114 @@
+"""Readings typed by hand: units, wet bulb, and what was typed coming back."""
+
+from __future__ import annotations
+
+import pytest
+from hatchbook.desk.dialogs.reading import ReadingDialog
+from hatchbook.exchange.typed_reading import ReadingError, TypedReading
+from hatchbook.trade.codes import Wick
+from hatchbook.trade.units import Typed, Unit
+from pytestqt.qtbot import QtBot
+from tests.desk.conftest import NOW, Desk
+
+
+def opened(desk: Desk, qtbot: QtBot, **given: object) -> ReadingDialog:
+    dialog = ReadingDialog(desk.context, desk.batch, None, **given)  # type: ignore[arg-type]
+    qtbot.addWidget(dialog)
+    return dialog
+
+
+def test_a_decimal_comma_is_understood(desk: Desk, qtbot: QtBot) -> None:
+    dialog = opened(desk, qtbot)
+    qtbot.keyClicks(dialog.temperature.field, "37,6")
+    qtbot.keyClicks(dialog.humidity.field, "52")
+    dialog.save.click()
+    reading = desk.journal.readings.at(desk.probe.number, NOW)
+    assert reading is not None
+    assert (reading.temperature_c, reading.humidity) == (37.6, 52.0)
+
+
+def test_a_wet_bulb_in_still_air_means_less_than_in_a_fans_air(desk: Desk, qtbot: QtBot) -> None:
+    """A wick in a still-air machine at 99.5/85.0 °F means 48.5 % at sea level, not 55.6 % (FAO-56, ASHRAE)."""
+    typed = TypedReading(
+        Typed(99.5, Unit.FAHRENHEIT, "99.5"), wet_bulb=Typed(85.0, Unit.FAHRENHEIT, "85"), wick=Wick.STILL_AIR
+    )
+    assert typed.humidity_percent(0.0) == pytest.approx(48.54, abs=0.01)
+    dialog = opened(desk, qtbot)
+    dialog.unit.choose("F")
+    dialog.way.choose("wet")
+    dialog._show_fields()
+    qtbot.keyClicks(dialog.temperature.field, "99.5")
+    qtbot.keyClicks(dialog.wet_bulb.field, "85")
+    assert "relative humidity, wick in still air" in dialog.means.text()
+    dialog.save.click()
+    reading = desk.journal.readings.at(desk.probe.number, NOW)
+    assert reading is not None
+    assert reading.humidity == pytest.approx(typed.humidity_percent(120.0))
+    assert reading.temperature_c == pytest.approx(37.5)
+
+
+def test_what_was_typed_comes_back_as_typed(desk: Desk, qtbot: QtBot) -> None:
+    dialog = opened(desk, qtbot)
+    dialog.unit.choose("F")
+    dialog._show_fields()
+    qtbot.keyClicks(dialog.temperature.field, "99,5")
+    dialog.save.click()
+    again = opened(desk, qtbot, reading=desk.journal.readings.at(desk.probe.number, NOW))
+    assert again.temperature.field.text() == "99,5"
+    assert again.unit.current() == "F"
+
+
+@pytest.mark.parametrize(
+    ("temperature", "humidity", "words"),
+    [
+        ("warm", "", "“warm” is not a number."),
+        ("37.6", "118", "between 0 and 100"),
+        ("370", "50", "between −20 and 60"),
+        ("", "", "Type a temperature or a humidity."),
+    ],
+)
+def test_bad_input_is_said_in_place_and_kept(
+    desk: Desk, qtbot: QtBot, temperature: str, humidity: str, words: str
+) -> None:
+    dialog = opened(desk, qtbot)
+    dialog.show()
+    dialog.temperature.set_text(temperature)
+    dialog.humidity.set_text(humidity)
+    dialog.save.click()
+    assert words in dialog.note.text() + dialog.temperature.trouble() + dialog.humidity.trouble()
+    assert dialog.isVisible()
+    assert dialog.temperature.field.text() == temperature
+    assert desk.journal.readings.at(desk.probe.number, NOW) is None
+    dialog.reject()
+
+
+def test_a_second_reading_of_the_same_minute_is_refused_plainly(desk: Desk, qtbot: QtBot) -> None:
+    for expected in ("", "already"):
+        dialog = opened(desk, qtbot)
+        dialog.humidity.set_text("50")
+        dialog.save.click()
+        assert expected in dialog.note.text()
+
+
+def test_a_wet_bulb_above_the_dry_one_is_refused() -> None:
+    typed = TypedReading(Typed(37.0, Unit.CELSIUS, "37"), wet_bulb=Typed(38.0, Unit.CELSIUS, "38"))
+    with pytest.raises(ReadingError, match="warmer"):
+        typed.humidity_percent(0.0)
+
+
+def test_a_reading_is_deleted_and_undo_brings_it_back(desk: Desk, qtbot: QtBot) -> None:
+    dialog = opened(desk, qtbot)
+    dialog.humidity.set_text("50")
+    dialog.save.click()
+    again = opened(desk, qtbot, reading=desk.journal.readings.at(desk.probe.number, NOW))
+    again._delete()
+    assert desk.journal.readings.at(desk.probe.number, NOW) is None
+    desk.door.undo()
+    assert desk.journal.readings.at(desk.probe.number, NOW) is not None
+
+
+def test_json_of_a_typed_reading_comes_back() -> None:
+    typed = TypedReading(
+        Typed(37.5, Unit.CELSIUS, "37,5"), wet_bulb=Typed(29.0, Unit.CELSIUS, "29"), wick=Wick.NATURAL
+    )
+    assert TypedReading.from_json(typed.to_json()) == typed

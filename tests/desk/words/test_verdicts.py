@@ -1,0 +1,52 @@
+"""What the figures of a phase say, word for word."""
+
+from __future__ import annotations
+
+import pytest
+from hatchbook.desk.words.verdicts import (
+    band_text,
+    hold_foot,
+    hold_for,
+    is_flagged,
+    mean_foot,
+    verdict_sentence,
+)
+from hatchbook.figures import batch_figures
+from hatchbook.figures.results import Band
+from tests.desk.conftest import NOW, Desk
+
+NB = "\u00a0"
+BAND = Band(40.0, 45.0, 50.0)
+
+
+def test_a_phase_near_its_aim(desk: Desk) -> None:
+    phase = batch_figures(desk.journal, desk.batch.uid, NOW).phase
+    assert phase.humidity is not None
+    assert not is_flagged(phase.humidity)
+    assert mean_foot(phase) == "in the band, 1.0 above the aim"
+    assert hold_for(phase).replace(NB, " ") == "for 7 d 19 h"
+    assert hold_foot(phase) == "drier than here so far: 46 % a day at the least"
+    assert not is_out_of_reach(phase)
+
+
+def test_nothing_is_said_of_readings_that_are_not_there() -> None:
+    assert verdict_sentence(None, BAND) == "no readings"
+
+
+def test_a_band_is_told_without_its_unit() -> None:
+    assert band_text(BAND) == "40–50"
+
+
+@pytest.mark.parametrize(("shift", "words"), [(9.0, "over the band"), (-12.0, "under the band")])
+def test_a_phase_outside_its_band_says_by_how_much(desk: Desk, shift: float, words: str) -> None:
+    from dataclasses import replace
+
+    import numpy as np
+    from hatchbook.statistics.averages import Trace
+    from hatchbook.statistics.drift import phase_verdict
+
+    at = np.arange(0, 5 * 86_400, 1800)
+    drift = phase_verdict(Trace(at, np.full(at.shape, 45.0 + shift)), 0, 5 * 86_400, 40.0, 45.0, 50.0)
+    assert is_flagged(drift)
+    phase = replace(batch_figures(desk.journal, desk.batch.uid, NOW).phase, humidity=drift)
+    assert words in mean_foot(phase)
