@@ -8,6 +8,7 @@ from hatchbook.desk.words.verdicts import (
     hold_foot,
     hold_for,
     is_flagged,
+    is_out_of_reach,
     mean_foot,
     verdict_sentence,
 )
