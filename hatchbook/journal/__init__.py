@@ -5,6 +5,7 @@ give frozen records and take changes, each as one step of history in one transac
 """
 
 from hatchbook.journal.backups import BackupInfo
+from hatchbook.journal.batch_setting import EggChanges, NewHolding, change_batch, set_batch_with_holding
 from hatchbook.journal.batches import Batch, BatchLine, BatchPhase, plan_records
 from hatchbook.journal.break_outs import BreakOut, BreakOutMark
 from hatchbook.journal.candlings import Candling, Finding
@@ -39,6 +40,7 @@ from hatchbook.journal.probes import Probe, ProbeCheck, ProbePlacement, Stay
 from hatchbook.journal.problems import Problem
 from hatchbook.journal.programmes import OwnProgramme
 from hatchbook.journal.readings import Reading, ReadingSeries
+from hatchbook.journal.uses import UseCount
 from hatchbook.journal.weighings import EggMass, Weighing
 
 __all__ = [
@@ -58,6 +60,7 @@ __all__ = [
     "DiskFullError",
     "Duty",
     "Egg",
+    "EggChanges",
     "EggMass",
     "Event",
     "Finding",
@@ -72,6 +75,7 @@ __all__ = [
     "JournalMissingError",
     "JournalReadOnlyError",
     "Machine",
+    "NewHolding",
     "NewReadings",
     "NewerJournalError",
     "NotAJournalError",
@@ -92,7 +96,10 @@ __all__ = [
     "Removal",
     "Stay",
     "StepInfo",
+    "UseCount",
     "Weighing",
+    "change_batch",
     "check_file",
     "plan_records",
+    "set_batch_with_holding",
 ]

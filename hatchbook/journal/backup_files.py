@@ -62,7 +62,7 @@ def free_name(path: Path, now: int, reason: str, present: Sequence[BackupFile]) 
 def _read(path: Path, file: Path) -> BackupFile | None:
     """None for a file that is no backup of this journal."""
     match = _NAME.fullmatch(file.name.removeprefix(path.stem)) if file.name.startswith(path.stem) else None
-    if match is None:
+    if match is None or not file.is_file():
         return None
     try:
         moment = datetime.strptime(match[1], _MINUTE).replace(tzinfo=UTC)

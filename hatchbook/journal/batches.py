@@ -13,7 +13,7 @@ from hatchbook.journal.duties import Duty
 from hatchbook.journal.eggs import Egg
 from hatchbook.journal.events import Event
 from hatchbook.journal.hatchings import Hatching, Removal
-from hatchbook.journal.history import Change
+from hatchbook.journal.history import Change, Step
 from hatchbook.journal.table import Record, new_uid
 from hatchbook.journal.weighings import EggMass, Weighing
 from hatchbook.trade.codes import EggSource, PhaseKind, WeighPlan
@@ -217,20 +217,26 @@ class Batches(Collection[Batch]):
     def replan(self, batch: Batch, phases: Sequence[BatchPhase], duties: Sequence[Duty]) -> Change:
         """Stores a batch with other phases and duties in place of its own; duties already done are kept."""
         with self._history.step("batch_changed", batch=batch.uid, **self.named(batch)) as step:
-            step.replace(batch)
-            for phase in self.phases(batch.uid):
-                step.remove(phase)
-            old = self._store.records(Duty, "batch = ?", (batch.uid,), "due_at")
-            done = {(duty.kind, duty.day, duty.ordinal) for duty in old if duty.done_at is not None}
-            for duty in old:
-                if duty.done_at is None and not duty.text:
-                    step.remove(duty)
-            for phase in phases:
-                step.add(phase)
-            for duty in duties:
-                if (duty.kind, duty.day, duty.ordinal) not in done:
-                    step.add(duty)
+            self.replan_in(step, batch, phases, duties)
         return step.done
+
+    def replan_in(
+        self, step: Step, batch: Batch, phases: Sequence[BatchPhase], duties: Sequence[Duty]
+    ) -> None:
+        """The same as part of a step that runs."""
+        step.replace(batch)
+        for phase in self.phases(batch.uid):
+            step.remove(phase)
+        old = self._store.records(Duty, "batch = ?", (batch.uid,), "due_at")
+        done = {(duty.kind, duty.day, duty.ordinal) for duty in old if duty.done_at is not None}
+        for duty in old:
+            if duty.done_at is None and not duty.text:
+                step.remove(duty)
+        for phase in phases:
+            step.add(phase)
+        for duty in duties:
+            if (duty.kind, duty.day, duty.ordinal) not in done:
+                step.add(duty)
 
     def rename(self, batch: Batch, name: str) -> Change:
         """Gives a batch another name."""

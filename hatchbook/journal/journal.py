@@ -31,6 +31,7 @@ from hatchbook.journal.programmes import OwnProgrammes
 from hatchbook.journal.readings import Readings
 from hatchbook.journal.settings import JournalSettings
 from hatchbook.journal.store import Store
+from hatchbook.journal.uses import Uses
 from hatchbook.journal.weighings import Weighings
 
 
@@ -66,6 +67,7 @@ class Journal:
         self.readings = Readings(store, self.history)
         self.imports = Imports(store, self.history)
         self.past_batches = PastBatches(store, self.history)
+        self.uses = Uses(store)
 
     # ---------------------------------------------------------------- opening and closing
 

@@ -88,3 +88,13 @@ class Machines(Collection[Machine]):
                 for channel in reversed(present[channels:]):
                     step.remove(channel)
         return step.done
+
+    def replace_channel(self, channel: Channel) -> Change:
+        """Stores a channel's name, surface or volume as one step.
+
+        Raises:
+            RecordMissingError: there is no such channel.
+        """
+        with self._history.step("machine_changed", name=self.get(channel.machine).name) as step:
+            step.replace(channel)
+        return step.done
