@@ -1,0 +1,1 @@
+"""The left column: batches by season, the calendar, the duties of a day."""
