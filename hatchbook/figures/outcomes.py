@@ -47,9 +47,9 @@ class SetEggs(Protocol):
         """UTC seconds."""
 
 
-@dataclass
+@dataclass(slots=True)
 class EggRecords:
-    """The records of one egg as the journal hands them out, each kind oldest first."""
+    """The records of one egg as the journal hands them out, in no order."""
 
     findings: list[tuple[int, str]] = field(default_factory=list)
     marks: list[tuple[int, str]] = field(default_factory=list)

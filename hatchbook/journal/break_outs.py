@@ -53,10 +53,10 @@ class BreakOuts(Collection[BreakOut]):
         return self._where("egg IN (SELECT uid FROM egg WHERE batch = ?)", (batch,))
 
     def results_in(self, batches: Sequence[str] | None = None) -> list[tuple[str, int, str, float | None]]:
-        """(egg, instant, result, day of death) of the break-outs in these batches, or in all, by egg."""
+        """(egg, instant, result, day of death) of the break-outs in these batches, or in all, in no order."""
         condition, parameters = of_eggs_in(batches)
         return self._store.rows(
-            f"SELECT egg, at, result, dead_day FROM break_out WHERE {condition} ORDER BY egg, at", parameters
+            f"SELECT egg, at, result, dead_day FROM break_out WHERE {condition}", parameters
         )
 
     def marks(self, break_out: str) -> list[BreakOutMark]:

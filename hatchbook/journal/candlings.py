@@ -54,11 +54,9 @@ class Candlings(Collection[Candling]):
         return self._where("batch = ?", (batch,))
 
     def findings_in(self, batches: Sequence[str] | None = None) -> list[tuple[str, int, str]]:
-        """(egg, instant, finding) for the eggs of these batches, or for all, by egg, oldest first."""
+        """(egg, instant, finding) for the eggs of these batches, or for all, in no order."""
         condition, parameters = of_eggs_in(batches)
-        return self._store.rows(
-            f"SELECT egg, at, code FROM finding WHERE {condition} ORDER BY egg, at", parameters
-        )
+        return self._store.rows(f"SELECT egg, at, code FROM finding WHERE {condition}", parameters)
 
     def findings(self, batch: str) -> list[Finding]:
         """All findings of a batch, oldest first."""

@@ -57,11 +57,9 @@ class Hatchings(Collection[Hatching]):
         return self._where(_OF_BATCH, (batch,))
 
     def marks_in(self, batches: Sequence[str] | None = None) -> list[tuple[str, int, str]]:
-        """(egg, instant, mark) of every hatching record in these batches, or in all, by egg, oldest first."""
+        """(egg, instant, mark) of every hatching record in these batches, or in all, in no order."""
         condition, parameters = of_eggs_in(batches)
-        return self._store.rows(
-            f"SELECT egg, at, mark FROM hatching WHERE {condition} ORDER BY egg, at", parameters
-        )
+        return self._store.rows(f"SELECT egg, at, mark FROM hatching WHERE {condition}", parameters)
 
     def note_marks(self, batch: str, eggs: Sequence[str], mark: HatchMark, at: int) -> Change:
         """Stores the same mark for several eggs as one step."""
@@ -93,11 +91,9 @@ class Removals(Collection[Removal]):
         return self._where(_OF_BATCH, (batch,))
 
     def reasons_in(self, batches: Sequence[str] | None = None) -> list[tuple[str, int, str]]:
-        """(egg, instant, reason) of every egg taken out of these batches, or of all, by egg, oldest first."""
+        """(egg, instant, reason) of every egg taken out of these batches, or of all, in no order."""
         condition, parameters = of_eggs_in(batches)
-        return self._store.rows(
-            f"SELECT egg, at, reason FROM removal WHERE {condition} ORDER BY egg, at", parameters
-        )
+        return self._store.rows(f"SELECT egg, at, reason FROM removal WHERE {condition}", parameters)
 
     def batch_of(self, record: Removal) -> str | None:
         """The batch of the record's egg."""
