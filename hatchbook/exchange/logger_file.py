@@ -112,6 +112,6 @@ def read_logger_file(
     step(_PARSED)
     instants = find_instants(read, draft, settled, home_zone)
     step(_TIMED)
-    table = make_table(lines, draft, read, instants)
+    table = make_table(lines, draft, read, instants, lambda share: step(_TIMED + share * (1.0 - _TIMED)))
     step(1.0)
     return table

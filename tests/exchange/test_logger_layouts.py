@@ -110,6 +110,14 @@ def test_lines_closed_by_a_separator_do_not_shift_the_names(read_text: ReadText)
     assert table.humidity.tolist() == [52.1, 52.0]
 
 
+def test_an_unnamed_first_column_is_told_from_lines_closed_by_a_separator(read_text: ReadText) -> None:
+    unnamed = read_text("date;temp;hum;remark\n1;2026-05-03 09:00;37.6;52.1;\n2;2026-05-03 09:10;37.7;52;\n")
+    assert unnamed.column_names == ("", "date", "temp", "hum", "remark")
+    closed = read_text("no.;date;temp;hum\n1;2026-05-03 09:00;37.6;52.1;\n2;2026-05-03 09:10;37.7;52;\n")
+    assert closed.column_names == ("no.", "date", "temp", "hum", "")
+    assert unnamed.humidity.tolist() == closed.humidity.tolist() == [52.1, 52.0]
+
+
 def test_preamble_header_and_a_line_of_units_are_told_apart(read_text: ReadText) -> None:
     table = read_text(
         "Shelf logger 3\nSerial;4711\nInterval;600 s\n\n"

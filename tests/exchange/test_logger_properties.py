@@ -12,13 +12,18 @@ from pathlib import Path
 import numpy as np
 import pytest
 from hatchbook.exchange.logger_file import (
+    ColumnRole,
     DateOrder,
     LayoutHints,
     LoggerFileError,
     LoggerTable,
+    Separator,
     TemperatureUnit,
     read_logger_file,
 )
+from hatchbook.exchange.loggers.line_parsing import LinePattern, TextLines, cut_block
+from hatchbook.exchange.loggers.line_splitting import is_blank, split_line
+from hatchbook.exchange.loggers.rejects import LineFate
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -191,6 +196,28 @@ def test_no_bytes_crash_the_reader(write: Write, data: bytes) -> None:
     assert_sound(table)
 
 
+@settings(max_examples=400)
+@given(
+    lines=st.lists(st.text(st.sampled_from('12.ab"\u00e9 \t;,|'), max_size=14), min_size=1, max_size=12),
+    separator=st.sampled_from(list(Separator)),
+    width=st.integers(1, 4),
+)
+def test_lines_cut_together_are_cut_as_one_by_one(lines: list[str], separator: Separator, width: int) -> None:
+    text = TextLines(("\n".join(lines) + "\n").encode())
+    cut = cut_block(text, 0, len(lines), LinePattern(separator, width, tuple(range(width)), ""))
+    for row, line in enumerate(lines):
+        if is_blank(line, separator):
+            continue
+        cells = split_line(line, separator)
+        fits = len(cells) >= width and not any(cells[width:])
+        assert (cut.fates[row] == LineFate.STORED) == fits
+        if fits:
+            found = [
+                cut.buffer[cut.start[place, row] : cut.end[place, row]].tobytes() for place in range(width)
+            ]
+            assert [cell.decode().strip() for cell in found] == cells[:width]
+
+
 CELLS = st.text(st.sampled_from("0123456789-:/. TZ+apmM"), max_size=24)
 
 
@@ -199,5 +226,6 @@ CELLS = st.text(st.sampled_from("0123456789-:/. TZ+apmM"), max_size=24)
 def test_no_cell_crashes_the_reader(write: Write, cells: list[tuple[str, str]], twelve: bool) -> None:
     first = "2026-05-03 09:00 AM" if twelve else "2026-05-03 09:00"
     lines = [f"{first};37.6", *(";".join(pair) for pair in cells)]
-    table = read_logger_file(write("\n".join(lines).encode()), zone="America/New_York")
+    hints = LayoutHints(separator=Separator.SEMICOLON, columns=(ColumnRole.DATE_TIME, ColumnRole.TEMPERATURE))
+    table = read_logger_file(write("\n".join(lines).encode()), zone="America/New_York", hints=hints)
     assert_sound(table)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
@@ -24,6 +25,7 @@ from hatchbook.exchange.loggers.rejects import (
 from hatchbook.exchange.loggers.table import PreviewRow
 
 _LEADING_ROWS = 20
+_NAMED_AT_ONCE = 1 << 16
 
 _QUANTITY_OF = {
     RejectReason.TEMPERATURE_TOO_LOW: Quantity.TEMPERATURE,
@@ -59,9 +61,14 @@ class Account:
     same_as: dict[int, int]
 
 
-def name_rejected(account: Account) -> tuple[RejectedLine, ...]:
+def name_rejected(account: Account, step: Callable[[float], None]) -> tuple[RejectedLine, ...]:
     """Every rejected line with its number, text and reason, in the order of the file."""
-    return tuple(_rejected(account, row) for row in np.flatnonzero(account.fates >= FIRST_REJECTED).tolist())
+    rows = np.flatnonzero(account.fates >= FIRST_REJECTED)
+    named: list[RejectedLine] = []
+    for start in range(0, rows.size, _NAMED_AT_ONCE):
+        step(start / rows.size)
+        named += [_rejected(account, row) for row in rows[start : start + _NAMED_AT_ONCE].tolist()]
+    return tuple(named)
 
 
 def _rejected(account: Account, row: int) -> RejectedLine:
@@ -107,25 +114,16 @@ def preview_rows(account: Account, rejected: tuple[RejectedLine, ...]) -> tuple[
     count = len(account.lines)
     first = account.layout.data_line - 1
     chosen = set(range(first, min(count, first + _LEADING_ROWS)))
+    good = np.flatnonzero(account.fates == LineFate.STORED)
     seen: set[RejectReason] = set()
     for line in rejected:
         if line.reason not in seen:
             seen.add(line.reason)
-            chosen |= {_good_near(account, line.number - 1, -1), line.number - 1}
-            chosen.add(_good_near(account, line.number - 1, 1))
-    chosen.add(_good_near(account, count, -1))
-    shown = (row for row in sorted(chosen) if first <= row < count and account.fates[row] != LineFate.BLANK)
+            place = int(np.searchsorted(good, line.number - 1))
+            chosen |= {line.number - 1, *good[max(0, place - 1) : place + 1].tolist()}
+    chosen.update(good[-1:].tolist())
+    shown = (row for row in sorted(chosen) if account.fates[row] != LineFate.BLANK)
     return tuple(_preview_row(account, row) for row in shown)
-
-
-def _good_near(account: Account, row: int, step: int) -> int:
-    """The nearest good line before or after; -1 if there is none."""
-    row += step
-    while 0 <= row < account.fates.size:
-        if account.fates[row] == LineFate.STORED:
-            return row
-        row += step
-    return -1
 
 
 def _preview_row(account: Account, row: int) -> PreviewRow:

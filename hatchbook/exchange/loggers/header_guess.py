@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
+import re
+
 from hatchbook.exchange.loggers.line_parsing import TextLines
 from hatchbook.exchange.loggers.line_splitting import is_blank
 from hatchbook.exchange.loggers.sample import CellKind, Sample, SampleRow, cut_row
 
+_DATE_NAME = re.compile(
+    r"date|time|datum|zeit|fecha|hora|data|\bora\b|when|stamp|jour|heure|dato|tid\b|aika|pvm|tijd"
+)
 _UNIT_SIGNS = {
     *("°c", "°f", "ºc", "ºf", "℃", "℉", "c", "f", "degc", "degf", "deg c", "deg f"),
     *("%", "%rh", "% rh", "%rf", "% rf", "rh%"),
@@ -98,11 +103,21 @@ def _like_units(row: SampleRow) -> bool:
 
 
 def _aligned(cells: tuple[str, ...], sample: Sample) -> tuple[str, ...]:
-    """Names for every column. A header one short names all but the first: data frames are written so."""
+    """Names for every column. A header one short names all but the first: data frames are written so.
+
+    Where the last column is empty throughout, the lines may be closed by a separator instead; then the name that
+    comes to stand over the dates decides.
+    """
     short = sample.width - len(cells)
     if short == 1:
-        closed_by_separator = all(row.kinds[-1] is CellKind.EMPTY for row in sample.good)
-        cells = (*cells, "") if closed_by_separator else ("", *cells)
+        from_first, from_second = (*cells, ""), ("", *cells)
+        closed = all(row.kinds[-1] is CellKind.EMPTY for row in sample.good)
+        dates = next(
+            (place for row in sample.good for place, kind in enumerate(row.kinds) if kind >= CellKind.DATE), 0
+        )
+        dated = [bool(_DATE_NAME.search(names[dates].lower())) for names in (from_first, from_second)]
+        shifted = (dated[1] and not dated[0]) or (dates > 0 and bool(_DATE_NAME.search(cells[0].lower())))
+        cells = from_first if closed and not shifted else from_second
     elif short > 1:
         cells = ("",) * sample.width
     return cells[: sample.width]

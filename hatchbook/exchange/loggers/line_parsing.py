@@ -76,6 +76,9 @@ def cut_block(lines: TextLines, first: int, stop: int, pattern: LinePattern) -> 
     block = lines.array[base : int(lines.ends[stop - 1]) + 1]
     start, end = lines.starts[first:stop] - base, lines.ends[first:stop] - base
     separators, regular = _separators(block, start, pattern.separator)
+    quotes = np.flatnonzero(block == _QUOTE) if _QUOTE in block else np.empty(0, dtype=np.intp)
+    if quotes.size:
+        separators = _outside_quotes(separators, quotes, start)
     before, regular_width = _count(separators, start, end, pattern.width)
     regular &= regular_width
 
@@ -88,10 +91,10 @@ def cut_block(lines: TextLines, first: int, stop: int, pattern: LinePattern) -> 
         return left, right
 
     rows: Rows | slice = slice(None) if regular.all() else np.flatnonzero(regular)
-    quoted = _QUOTE in block
-    if quoted:
-        simple = _only_whole_cells_quoted(block, start, end, pattern.width, rows, bounds)
+    if quotes.size:
         index = np.arange(start.size)[rows]
+        count = np.searchsorted(quotes, end[rows]) - np.searchsorted(quotes, start[rows])
+        simple = _only_whole_cells_quoted(block, count, pattern.width, rows, bounds)
         regular = np.zeros(start.size, dtype=bool)
         regular[index[simple]] = True
         rows = np.flatnonzero(regular)
@@ -99,12 +102,14 @@ def cut_block(lines: TextLines, first: int, stop: int, pattern: LinePattern) -> 
     cell_end = np.zeros_like(cell_start)
     for place, column in enumerate(pattern.wanted):
         left, right = bounds(column, rows)
-        if quoted:
+        if quotes.size:
             marked = (right - left >= 2) & (block[left] == _QUOTE)
             left, right = left + marked, right - marked
         cell_start[place, rows], cell_end[place, rows] = left, right
     cut = CutBlock(block, cell_start, cell_end, np.full(start.size, LineFate.STORED, dtype=np.uint8))
-    odd = np.flatnonzero(~regular)
+    empty = start == end
+    cut.fates[empty] = LineFate.BLANK
+    odd = np.flatnonzero(~regular & ~empty)
     return _cut_odd_lines(lines, first, odd, pattern, cut) if odd.size else cut
 
 
@@ -130,15 +135,21 @@ def _count(separators: Rows, start: Rows, end: Rows, width: int) -> tuple[Rows, 
     return before, np.searchsorted(separators, end) - before == inner
 
 
+def _outside_quotes(separators: Rows, quotes: Rows, start: Rows) -> Rows:
+    """The separators before which an even number of quotes stands in their line."""
+    line = np.searchsorted(start, separators, side="right") - 1
+    before = np.searchsorted(quotes, separators) - np.searchsorted(quotes, start)[line]
+    outside: Rows = separators[before % 2 == 0]
+    return outside
+
+
 def _only_whole_cells_quoted(
-    block: Bytes, start: Rows, end: Rows, width: int, rows: Rows | slice, bounds: _Bounds
+    block: Bytes, count: Rows, width: int, rows: Rows | slice, bounds: _Bounds
 ) -> NDArray[np.bool_]:
-    """Lines in which every quote opens or closes a whole cell, so that no separator stands inside quotes."""
-    quotes = np.flatnonzero(block == _QUOTE)
-    count = np.searchsorted(quotes, end[rows]) - np.searchsorted(quotes, start[rows])
+    """Lines in which every one of their `count` quotes opens or closes a whole cell."""
     for column in range(width):
         left, right = bounds(column, rows)
-        count -= 2 * ((right - left >= 2) & (block[left] == _QUOTE) & (block[right - 1] == _QUOTE))
+        count = count - 2 * ((right - left >= 2) & (block[left] == _QUOTE) & (block[right - 1] == _QUOTE))
     return np.asarray(count == 0)
 
 

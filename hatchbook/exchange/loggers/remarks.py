@@ -8,11 +8,10 @@ from numpy.typing import NDArray
 from hatchbook.exchange.loggers.rejects import Quantity
 from hatchbook.exchange.loggers.spacing import median_step
 from hatchbook.exchange.loggers.table import Gap, StuckStretch
+from hatchbook.statistics.trace import longest_bridge
 
 STUCK_AFTER_S = 12 * 3600
 _STUCK_READINGS = 12
-_GAP_STEPS = 3.0
-_SHORTEST_GAP_S = 3600.0
 
 
 def usual_step(at: NDArray[np.int64]) -> float | None:
@@ -20,12 +19,11 @@ def usual_step(at: NDArray[np.int64]) -> float | None:
     return float(median_step(np.diff(at))) if at.size > 1 else None
 
 
-def find_gaps(at: NDArray[np.int64], step_s: float | None) -> tuple[Gap, ...]:
-    """Silences longer than three usual steps and longer than an hour."""
-    if step_s is None:
+def find_gaps(at: NDArray[np.int64]) -> tuple[Gap, ...]:
+    """Silences that an average over all the readings would not bridge."""
+    if at.size < 2:
         return ()
-    longest = max(_GAP_STEPS * step_s, _SHORTEST_GAP_S)
-    places = np.flatnonzero(np.diff(at) > longest).tolist()
+    places = np.flatnonzero(np.diff(at) > longest_bridge(at)).tolist()
     return tuple(Gap(int(at[place]), int(at[place + 1])) for place in places)
 
 

@@ -20,7 +20,7 @@ from hatchbook.exchange.loggers.rejects import (
 
 @dataclass(frozen=True, slots=True)
 class Gap:
-    """A silence of the logger, in UTC seconds: longer than three usual steps, and than an hour."""
+    """A silence of the logger, in UTC seconds: longer than what an average bridges."""
 
     start_s: int
     end_s: int

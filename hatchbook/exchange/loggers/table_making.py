@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import TypeVar
 
 import numpy as np
@@ -25,8 +26,10 @@ LOWEST_HUMIDITY, HIGHEST_HUMIDITY = 0.0, 100.0
 _Number = TypeVar("_Number", np.float64, np.int64)
 
 
-def make_table(lines: TextLines, draft: Draft, read: ReadLines, instants: Instants) -> LoggerTable:
-    """Checks ranges, orders the readings and accounts for every line."""
+def make_table(
+    lines: TextLines, draft: Draft, read: ReadLines, instants: Instants, step: Callable[[float], None]
+) -> LoggerTable:
+    """Checks ranges, orders the readings, accounts for every line; `step` is told the share done and may raise."""
     fates, layout = read.fates, instants.layout
     temperature_c = _celsius(read.temperature, layout.temperature_unit)
     humidity = read.humidity.values
@@ -50,7 +53,7 @@ def make_table(lines: TextLines, draft: Draft, read: ReadLines, instants: Instan
     kept, at = rows[order.kept], at[order.kept]
     temperature_c, humidity = temperature_c[kept], humidity[kept]
     step_s = usual_step(at)
-    rejected = name_rejected(account)
+    rejected = name_rejected(account, step)
     has = layout.columns
     return LoggerTable(
         at=_frozen(at),
@@ -73,7 +76,7 @@ def make_table(lines: TextLines, draft: Draft, read: ReadLines, instants: Instan
         column_names=draft.names,
         stuck=find_stuck(at, temperature_c, Quantity.TEMPERATURE)
         + find_stuck(at, humidity, Quantity.HUMIDITY),
-        gaps=find_gaps(at, step_s),
+        gaps=find_gaps(at),
         spacing_s=step_s,
         preview_rows=preview_rows(account, rejected),
     )

@@ -18,6 +18,7 @@ from hatchbook.exchange.loggers.rejects import LineFate
 from hatchbook.exchange.loggers.spacing import median_step
 
 SMALLEST_BLOCK = 12
+_FAULTY = (LineFate.TIME_RUNS_BACKWARDS, LineFate.TIME_JUMPS_AHEAD, LineFate.SAME_TIME_OTHER_VALUES)
 
 Instants = NDArray[np.int64]
 Rows = NDArray[np.intp]
@@ -153,8 +154,8 @@ def _tell_how_far(instants: Instants, order: TimeOrder, usual: int, moved: Rows)
     Lines that repeat an instant after time has stepped back run backwards too, and name the line they repeat.
     """
     fates = order.fates
-    faulty = (LineFate.TIME_RUNS_BACKWARDS, LineFate.TIME_JUMPS_AHEAD, LineFate.SAME_TIME_OTHER_VALUES)
-    bad = np.flatnonzero(np.isin(fates, faulty))
+    backwards, ahead, same = (int(fate) for fate in _FAULTY)
+    bad = np.flatnonzero(np.isin(fates, _FAULTY))
     on_spine = fates == 0
     on_spine[moved] = False
     spine = np.flatnonzero(on_spine)
@@ -168,9 +169,9 @@ def _tell_how_far(instants: Instants, order: TimeOrder, usual: int, moved: Rows)
         for row in stretch.tolist():
             if back_by is None and before is not None and instants[row] < before:
                 back_by = before + usual - int(instants[row])
-            if back_by is not None and fates[row] == LineFate.SAME_TIME_OTHER_VALUES:
-                fates[row] = LineFate.TIME_RUNS_BACKWARDS
-            if fates[row] == LineFate.TIME_RUNS_BACKWARDS and back_by is not None:
+            if back_by is not None and fates[row] == same:
+                fates[row] = backwards
+            if fates[row] == backwards and back_by is not None:
                 order.by_s[row] = back_by
-            elif fates[row] == LineFate.TIME_JUMPS_AHEAD and ahead_by is not None:
+            elif fates[row] == ahead and ahead_by is not None:
                 order.by_s[row] = ahead_by
