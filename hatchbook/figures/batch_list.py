@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date, datetime, time
+from zoneinfo import ZoneInfo
 
 from hatchbook.figures.course import present, state_of
 from hatchbook.figures.outcomes import FateCounter, egg_records
@@ -88,23 +89,24 @@ def past_rates(past: PastBatch) -> BatchRates:
     )
 
 
-def past_set_at(past: PastBatch, journal: Journal) -> int:
+def past_set_at(past: PastBatch, season_first_month: int, zone: ZoneInfo) -> int:
     """Noon of the date on which it was set, or the beginning of its season where that is not known."""
     if past.set_on is not None:
-        return from_local_shifted(datetime.combine(date.fromisoformat(past.set_on), time(12)), journal.zone)
-    begin = date(past.season, journal.settings.season_first_month, 1)
-    return from_local_shifted(datetime.combine(begin, time()), journal.zone)
+        return from_local_shifted(datetime.combine(date.fromisoformat(past.set_on), time(12)), zone)
+    begin = date(past.season, season_first_month, 1)
+    return from_local_shifted(datetime.combine(begin, time()), zone)
 
 
 def _past(journal: Journal) -> list[tuple[int, BatchSummary]]:
+    first_month, zone = journal.settings.season_first_month, journal.zone
     pens = {pen.uid: pen.name for pen in journal.pens.all()}
     return [
-        (past.season, _past_summary(past, journal, pens.get(past.pen or "", "")))
+        (past.season, _past_summary(past, past_set_at(past, first_month, zone), pens.get(past.pen or "", "")))
         for past in journal.past_batches.all()
     ]
 
 
-def _past_summary(past: PastBatch, journal: Journal, pen: str) -> BatchSummary:
+def _past_summary(past: PastBatch, set_at: int, pen: str) -> BatchSummary:
     counts = past_rates(past).counts.by_fate
     return BatchSummary(
         uid=past.uid,
@@ -115,7 +117,7 @@ def _past_summary(past: PastBatch, journal: Journal, pen: str) -> BatchSummary:
         day=0.0,
         incubation_days=0.0,
         lockdown_day=0.0,
-        set_at=past_set_at(past, journal),
+        set_at=set_at,
         eggs_set=past.eggs_set,
         counts=counts,
         hatched=_hatched(counts),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date, datetime, time, timedelta
+from zoneinfo import ZoneInfo
 
 from hatchbook.figures.course import present
 from hatchbook.figures.results import CalendarFigures, DutyLine, Span
@@ -39,7 +40,7 @@ def calendar_figures(journal: Journal, first: date, last: date, now: int | None 
         duties.setdefault(on, []).append(DutyLine(duty, label, is_overdue(duty, batch, at)))
         if duty.kind is not DutyKind.TURN:
             marks.setdefault(on, {})[duty.batch, duty.kind] = None
-    spans = [_span(line, journal) for line in journal.batches.lines(start_at, end_at)]
+    spans = [_span(line, zone) for line in journal.batches.lines(start_at, end_at)]
     return CalendarFigures(
         duties={on: tuple(lines) for on, lines in duties.items()},
         marks={on: tuple(kinds) for on, kinds in marks.items()},
@@ -54,9 +55,9 @@ def is_overdue(duty: Duty, batch: BatchLine | None, now: int) -> bool:
     return (batch is None or batch.closed_at is None) and duty.due_at + GRACE_S < now
 
 
-def _span(line: BatchLine, journal: Journal) -> Span:
+def _span(line: BatchLine, zone: ZoneInfo) -> Span:
     def date_of(day: float) -> date:
-        return to_local(instant_of_day(line.set_at, day), journal.zone).date()
+        return to_local(instant_of_day(line.set_at, day), zone).date()
 
     lockdown_day = line.incubation_days if line.lockdown_day is None else line.lockdown_day
     return Span(line.uid, line.label, date_of(0.0), date_of(lockdown_day), date_of(line.incubation_days))

@@ -154,9 +154,10 @@ def _break_outs(course: Course) -> Iterator[JournalLine]:
 
 def _by_date(course: Course, records: Iterable[_Dated]) -> Iterable[list[_Dated]]:
     """Records by the local date of their instants."""
+    zone = course.journal.zone
     dated: dict[object, list[_Dated]] = {}
     for record in records:
-        dated.setdefault(to_local(record.at, course.journal.zone).date(), []).append(record)
+        dated.setdefault(to_local(record.at, zone).date(), []).append(record)
     return dated.values()
 
 

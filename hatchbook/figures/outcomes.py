@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import marshal
+import threading
 from collections import Counter, OrderedDict
 from collections.abc import Sequence
 from dataclasses import dataclass, field
@@ -123,6 +124,7 @@ class FateCounter:
 
     def __init__(self) -> None:
         self._kept: OrderedDict[bytes, dict[Fate, int]] = OrderedDict()
+        self._lock = threading.Lock()
 
     def count(self, batch: SetEggs, eggs: Sequence[EggRecords]) -> dict[Fate, int]:
         """How many eggs of a batch met each fate; only fates that occur."""
@@ -132,11 +134,15 @@ class FateCounter:
         # Version 2 writes equal values as equal bytes; later ones also tell which of them are one object.
         text = marshal.dumps((batch.set_at, stages, batch.closed_at is not None, rows), 2)
         key = blake2b(text, digest_size=16).digest()
-        if key in self._kept:
-            self._kept.move_to_end(key)
-        else:
+        with self._lock:
+            counts = self._kept.pop(key, None)
+            if counts is not None:
+                self._kept[key] = counts  # the latest asked for goes last
+        if counts is None:
             counted = Counter(egg.outcome(batch, bounds).fate for egg in eggs)
-            self._kept[key] = {fate: counted[fate] for fate in Fate if counted[fate]}
-            while len(self._kept) > self.KEPT:
-                self._kept.popitem(last=False)
-        return dict(self._kept[key])
+            counts = {fate: counted[fate] for fate in Fate if counted[fate]}
+            with self._lock:
+                self._kept[key] = counts
+                while len(self._kept) > self.KEPT:
+                    self._kept.popitem(last=False)
+        return dict(counts)

@@ -147,6 +147,7 @@ def _kept(journal: Journal, season: int, now: int) -> list[SeasonBatch]:
 
 
 def _past(journal: Journal, season: int) -> list[SeasonBatch]:
+    first_month, zone = journal.settings.season_first_month, journal.zone
     return [
         SeasonBatch(
             uid=past.uid,
@@ -154,7 +155,7 @@ def _past(journal: Journal, season: int) -> list[SeasonBatch]:
             name=past.name,
             species=past.species,
             state=BatchState.CLOSED,
-            set_at=past_set_at(past, journal),
+            set_at=past_set_at(past, first_month, zone),
             counts_only=True,
             rates=past_rates(past),
         )
