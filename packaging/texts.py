@@ -51,6 +51,8 @@ def texts_of(source: str, name: str) -> Iterator[Text]:
         if isinstance(target, ast.Name) and isinstance(node.value.value, str)
     }
 
+    shorthand = _shorthand_context(tree)
+
     def word(node: ast.expr) -> str | None:
         if isinstance(node, ast.Name):
             return constants.get(node.id)
@@ -59,8 +61,11 @@ def texts_of(source: str, name: str) -> Iterator[Text]:
     def read(call: ast.Call, owner: str | None) -> Text | None:
         called = ast.unparse(call.func)
         arguments = list(call.args)
+        plain = False
         if called in ("QCoreApplication.translate", "QT_TRANSLATE_NOOP"):
             context = word(arguments.pop(0))
+        elif called == "_tr" and shorthand is not None:
+            context, plain = shorthand, True
         elif called.endswith(".tr") or called == "QT_TR_NOOP":
             context = owner
         else:
@@ -78,8 +83,12 @@ def texts_of(source: str, name: str) -> Iterator[Text]:
         if context is None:
             raise unreadable("the context is not a text, or there is no class around")
         named = {keyword.arg: keyword.value for keyword in call.keywords}
-        comment = arguments[1] if len(arguments) > 1 else named.get("disambiguation")
-        plural = len(arguments) > 2 or "n" in named
+        if plain:
+            # The shorthand takes the count where translate takes the comment.
+            comment, plural = None, len(arguments) > 1
+        else:
+            comment = arguments[1] if len(arguments) > 1 else named.get("disambiguation")
+            plural = len(arguments) > 2 or "n" in named
         if plural != ("%n" in text):
             raise unreadable("%n and a count belong together")
         return Text(context, text, (word(comment) if comment else None) or "", plural)
@@ -95,10 +104,23 @@ def texts_of(source: str, name: str) -> Iterator[Text]:
     yield from visit(tree, None)
 
 
-def english_forms(text: str) -> tuple[str, str] | None:
-    """The singular and the plural of a text that marks its ending: "%n egg(s)", "%n batch(es)"."""
-    if not re.search(r"\w\((s|es)\)", text):
-        return None
+def _shorthand_context(tree: ast.Module) -> str | None:
+    """The context of a module's own ``_tr(text, n)``, which hands its text to ``QCoreApplication.translate``."""
+    for node in tree.body:
+        if isinstance(node, ast.FunctionDef) and node.name == "_tr":
+            for call in ast.walk(node):
+                if isinstance(call, ast.Call) and ast.unparse(call.func) == "QCoreApplication.translate":
+                    context = call.args[0]
+                    if isinstance(context, ast.Constant) and isinstance(context.value, str):
+                        return context.value
+    return None
+
+
+def english_forms(text: str) -> tuple[str, str]:
+    """The singular and the plural of a text that marks its ending: "%n egg(s)", "%n batch(es)".
+
+    A text that marks none is the same for one and for many: "%n running".
+    """
     return re.sub(r"(?<=\w)\((s|es)\)", "", text), re.sub(r"(?<=\w)\((s|es)\)", r"\1", text)
 
 
@@ -124,7 +146,7 @@ def fill_plurals(path: Path) -> int:
     for message in tree.iter("message"):
         translation = message.find("translation")
         forms = english_forms(message.findtext("source", ""))
-        if translation is None or forms is None or translation.get("type") != "unfinished":
+        if translation is None or translation.get("type") != "unfinished":
             continue
         for element, form in zip(translation.findall("numerusform"), forms, strict=True):
             element.text = form

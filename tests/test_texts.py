@@ -71,10 +71,10 @@ def test_what_is_no_text_is_passed_over(source: str) -> None:
     [
         ("%n egg(s) set", ("%n egg set", "%n eggs set")),
         ("%n batch(es)", ("%n batch", "%n batches")),
-        ("%n of the eggs", None),
+        ("%n of the eggs", ("%n of the eggs", "%n of the eggs")),
     ],
 )
-def test_a_marked_ending_gives_both_english_forms(text: str, forms: tuple[str, str] | None) -> None:
+def test_a_marked_ending_gives_both_english_forms_and_none_the_same(text: str, forms: tuple[str, str]) -> None:
     assert texts.english_forms(text) == forms
 
 
@@ -92,3 +92,15 @@ def test_every_plural_of_the_program_has_its_english_forms() -> None:
         if all(form.text for form in message.iter("numerusform"))
     }
     assert wanted - have == set(), "run packaging/translate, and fill in what it could not"
+
+
+def test_a_modules_own_shorthand_is_read_with_its_context() -> None:
+    source = """
+def _tr(text, n=-1):
+    return QCoreApplication.translate("Lines", text, "", n)
+
+def sentence(count):
+    return _tr("Set %n egg(s)", count) + _tr("Batch closed")
+"""
+    found = {(text.context, text.text, text.plural) for text in texts.texts_of(source, "lines.py")}
+    assert found == {("Lines", "Set %n egg(s)", True), ("Lines", "Batch closed", False)}

@@ -55,10 +55,13 @@ def build_window(path: Path | None = None, *, demo: bool = False) -> MainWindow:
 
 
 def _translate(application: QApplication) -> None:
-    locale = QLocale()
-    for folder, stem in (
-        (str(resource_path("translations")), "hatchbook"),
-        (QLibraryInfo.path(QLibraryInfo.LibraryPath.TranslationsPath), "qtbase"),
+    """English first, for its plural forms; the locale's own language lies over it."""
+    ours = str(resource_path("translations"))
+    qt = QLibraryInfo.path(QLibraryInfo.LibraryPath.TranslationsPath)
+    for locale, folder, stem in (
+        (QLocale(QLocale.Language.English), ours, "hatchbook"),
+        (QLocale(), qt, "qtbase"),
+        (QLocale(), ours, "hatchbook"),
     ):
         translator = QTranslator(application)
         if translator.load(locale, stem, "_", folder):

@@ -141,8 +141,9 @@ class HoldFromNow:
         high edge; they may lie outside what can be held.
     reach: whether `aim` can be held, and if not why.
     band_reachable: whether the phase can still end inside its band.
-    nearest: `aim`, or the nearest to it that can be held; ends_on: the phase's mean if that is held.
-    reachable_low, reachable_high: what can be held.
+    to_hold: `aim`, or 0 or 100 where it lies beyond; to_hold_ends_on: the phase's mean if that is held.
+    nearest: `aim`, or the nearest to it that this machine has ever held; ends_on: the phase's mean if that is held.
+    reachable_low, reachable_high: what this machine has ever held.
     """
 
     low: float
@@ -150,6 +151,8 @@ class HoldFromNow:
     high: float
     reach: HoldReach
     band_reachable: bool
+    to_hold: float
+    to_hold_ends_on: float
     nearest: float
     ends_on: float
     reachable_low: float
@@ -183,16 +186,20 @@ def hold_range(
     to_low, to_aim, to_high = (
         hold_from_now(mean_so_far, elapsed_h, remaining_h, target) for target in (low, aim, high)
     )
+    to_hold = min(max(to_aim, 0.0), 100.0) if to_aim == to_aim else to_aim
     nearest = min(max(to_aim, reachable_low), reachable_high) if to_aim == to_aim else to_aim
     gone = mean_so_far * elapsed_h if elapsed_h > 0 else 0.0
+    whole = elapsed_h + remaining_h
     return HoldFromNow(
         low=to_low,
         aim=to_aim,
         high=to_high,
         reach=_reach(to_aim, reachable_low, reachable_high),
         band_reachable=to_low <= reachable_high and to_high >= reachable_low,
+        to_hold=to_hold,
+        to_hold_ends_on=(gone + to_hold * remaining_h) / whole,
         nearest=nearest,
-        ends_on=(gone + nearest * remaining_h) / (elapsed_h + remaining_h),
+        ends_on=(gone + nearest * remaining_h) / whole,
         reachable_low=reachable_low,
         reachable_high=reachable_high,
     )

@@ -1,4 +1,468 @@
 <?xml version="1.0" encoding="utf-8"?>
 <!DOCTYPE TS>
 <TS version="2.1" language="en" sourcelanguage="en">
+<context>
+    <name>BatchList</name>
+    <message numerus="yes">
+        <source>%n planned</source>
+        <translation>
+            <numerusform>%n planned</numerusform>
+            <numerusform>%n planned</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n running</source>
+        <translation>
+            <numerusform>%n running</numerusform>
+            <numerusform>%n running</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n done</source>
+        <translation>
+            <numerusform>%n done</numerusform>
+            <numerusform>%n done</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n open</source>
+        <translation>
+            <numerusform>%n open</numerusform>
+            <numerusform>%n open</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n egg(s)</source>
+        <translation>
+            <numerusform>%n egg</numerusform>
+            <numerusform>%n eggs</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>Batches</name>
+    <message numerus="yes">
+        <source>%n {species} egg(s) from {pens} in {machine}</source>
+        <translation>
+            <numerusform>%n {species} egg from {pens} in {machine}</numerusform>
+            <numerusform>%n {species} eggs from {pens} in {machine}</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n {species} egg(s) in {machine}</source>
+        <translation>
+            <numerusform>%n {species} egg in {machine}</numerusform>
+            <numerusform>%n {species} eggs in {machine}</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>Chart</name>
+    <message numerus="yes">
+        <source>{phase}, turned %n time(s) a day</source>
+        <translation>
+            <numerusform>{phase}, turned %n time a day</numerusform>
+            <numerusform>{phase}, turned %n times a day</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>ChartKeeping</name>
+    <message numerus="yes">
+        <source>%n reading(s) written to {file}</source>
+        <translation>
+            <numerusform>%n reading written to {file}</numerusform>
+            <numerusform>%n readings written to {file}</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>CheckDialog</name>
+    <message numerus="yes">
+        <source>%n problem(s) found.</source>
+        <translation>
+            <numerusform>%n problem found.</numerusform>
+            <numerusform>%n problems found.</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>CloseBatchDialog</name>
+    <message numerus="yes">
+        <source>%n egg(s) without an end: what did not hatch and is not opened stays “not known”.</source>
+        <translation>
+            <numerusform>%n egg without an end: what did not hatch and is not opened stays “not known”.</numerusform>
+            <numerusform>%n eggs without an end: what did not hatch and is not opened stays “not known”.</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n clear egg(s) not opened: only opening tells infertile from early dead.</source>
+        <translation>
+            <numerusform>%n clear egg not opened: only opening tells infertile from early dead.</numerusform>
+            <numerusform>%n clear eggs not opened: only opening tells infertile from early dead.</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>Duties</name>
+    <message numerus="yes">
+        <source>Turn %n time(s), batch {label}</source>
+        <translation>
+            <numerusform>Turn %n time, batch {label}</numerusform>
+            <numerusform>Turn %n times, batch {label}</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>EggRoundDialog</name>
+    <message numerus="yes">
+        <source>%n egg(s) chosen</source>
+        <translation>
+            <numerusform>%n egg chosen</numerusform>
+            <numerusform>%n eggs chosen</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>Explanations</name>
+    <message numerus="yes">
+        <source>%n egg(s) with records that contradict each other.</source>
+        <translation>
+            <numerusform>%n egg with records that contradict each other.</numerusform>
+            <numerusform>%n eggs with records that contradict each other.</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>History</name>
+    <message numerus="yes">
+        <source>batch {label} set, %n egg(s)</source>
+        <translation>
+            <numerusform>batch {label} set, %n egg</numerusform>
+            <numerusform>batch {label} set, %n eggs</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>water, %n channel(s)</source>
+        <translation>
+            <numerusform>water, %n channel</numerusform>
+            <numerusform>water, %n channels</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n egg(s) candled</source>
+        <translation>
+            <numerusform>%n egg candled</numerusform>
+            <numerusform>%n eggs candled</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n egg(s): {mark}</source>
+        <translation>
+            <numerusform>%n egg: {mark}</numerusform>
+            <numerusform>%n eggs: {mark}</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n hatching record(s) noted</source>
+        <translation>
+            <numerusform>%n hatching record noted</numerusform>
+            <numerusform>%n hatching records noted</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n egg(s) opened: {result}</source>
+        <translation>
+            <numerusform>%n egg opened: {result}</numerusform>
+            <numerusform>%n eggs opened: {result}</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n reading(s) imported from {file}</source>
+        <translation>
+            <numerusform>%n reading imported from {file}</numerusform>
+            <numerusform>%n readings imported from {file}</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n egg(s) taken out</source>
+        <translation>
+            <numerusform>%n egg taken out</numerusform>
+            <numerusform>%n eggs taken out</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n egg(s) weighed</source>
+        <translation>
+            <numerusform>%n egg weighed</numerusform>
+            <numerusform>%n eggs weighed</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>Imports</name>
+    <message numerus="yes">
+        <source>%n reading(s) of {batches}, {outside} of no batch</source>
+        <translation>
+            <numerusform>%n reading of {batches}, {outside} of no batch</numerusform>
+            <numerusform>%n readings of {batches}, {outside} of no batch</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n line(s): {good} good, {out} left out, all good ones already in the journal.</source>
+        <translation>
+            <numerusform>%n line: {good} good, {out} left out, all good ones already in the journal.</numerusform>
+            <numerusform>%n lines: {good} good, {out} left out, all good ones already in the journal.</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n line(s): {good} good, {out} left out, {already} already in the journal.</source>
+        <translation>
+            <numerusform>%n line: {good} good, {out} left out, {already} already in the journal.</numerusform>
+            <numerusform>%n lines: {good} good, {out} left out, {already} already in the journal.</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n line(s): {good} good, {out} left out, none already in the journal.</source>
+        <translation>
+            <numerusform>%n line: {good} good, {out} left out, none already in the journal.</numerusform>
+            <numerusform>%n lines: {good} good, {out} left out, none already in the journal.</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n gap(s), the longest {span}.</source>
+        <translation>
+            <numerusform>%n gap, the longest {span}.</numerusform>
+            <numerusform>%n gaps, the longest {span}.</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n line(s) of column names</source>
+        <translation>
+            <numerusform>%n line of column names</numerusform>
+            <numerusform>%n lines of column names</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n line(s) before the readings</source>
+        <translation>
+            <numerusform>%n line before the readings</numerusform>
+            <numerusform>%n lines before the readings</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n blank line(s)</source>
+        <translation>
+            <numerusform>%n blank line</numerusform>
+            <numerusform>%n blank lines</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n reading(s)</source>
+        <translation>
+            <numerusform>%n reading</numerusform>
+            <numerusform>%n readings</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n line(s) that cannot be read</source>
+        <translation>
+            <numerusform>%n line that cannot be read</numerusform>
+            <numerusform>%n lines that cannot be read</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n repeated line(s)</source>
+        <translation>
+            <numerusform>%n repeated line</numerusform>
+            <numerusform>%n repeated lines</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n reading(s) without temperature</source>
+        <translation>
+            <numerusform>%n reading without temperature</numerusform>
+            <numerusform>%n readings without temperature</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n reading(s) without humidity</source>
+        <translation>
+            <numerusform>%n reading without humidity</numerusform>
+            <numerusform>%n readings without humidity</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n reading(s) sorted into their place</source>
+        <translation>
+            <numerusform>%n reading sorted into their place</numerusform>
+            <numerusform>%n readings sorted into their place</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>KeyFigures</name>
+    <message numerus="yes">
+        <source>%n egg(s), day {day}, of the weight when set</source>
+        <translation>
+            <numerusform>%n egg, day {day}, of the weight when set</numerusform>
+            <numerusform>%n eggs, day {day}, of the weight when set</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>Lines</name>
+    <message numerus="yes">
+        <source>%n channel(s) filled</source>
+        <translation>
+            <numerusform>%n channel filled</numerusform>
+            <numerusform>%n channels filled</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>Set %n egg(s), {mass} mean</source>
+        <translation>
+            <numerusform>Set %n egg, {mass} mean</numerusform>
+            <numerusform>Set %n eggs, {mass} mean</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>Set %n egg(s)</source>
+        <translation>
+            <numerusform>Set %n egg</numerusform>
+            <numerusform>Set %n eggs</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>Weighed %n egg(s): {loss} lost</source>
+        <translation>
+            <numerusform>Weighed %n egg: {loss} lost</numerusform>
+            <numerusform>Weighed %n eggs: {loss} lost</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>Weighed %n egg(s)</source>
+        <translation>
+            <numerusform>Weighed %n egg</numerusform>
+            <numerusform>Weighed %n eggs</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n reading(s) from {file}</source>
+        <translation>
+            <numerusform>%n reading from {file}</numerusform>
+            <numerusform>%n readings from {file}</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>PenRows</name>
+    <message numerus="yes">
+        <source>Write at most %n letter(s) on a shell.</source>
+        <translation>
+            <numerusform>Write at most %n letter on a shell.</numerusform>
+            <numerusform>Write at most %n letters on a shell.</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>Of %n of these eggs something is recorded: they stay.</source>
+        <translation>
+            <numerusform>Of %n of these eggs something is recorded: they stay.</numerusform>
+            <numerusform>Of %n of these eggs something is recorded: they stay.</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>PhaseChecks</name>
+    <message numerus="yes">
+        <source>%n missed</source>
+        <translation>
+            <numerusform>%n missed</numerusform>
+            <numerusform>%n missed</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n cut(s)</source>
+        <translation>
+            <numerusform>%n cut</numerusform>
+            <numerusform>%n cuts</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>Rates</name>
+    <message numerus="yes">
+        <source>%n clear egg(s) not opened</source>
+        <translation>
+            <numerusform>%n clear egg not opened</numerusform>
+            <numerusform>%n clear eggs not opened</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n chick(s) culled among them</source>
+        <translation>
+            <numerusform>%n chick culled among them</numerusform>
+            <numerusform>%n chicks culled among them</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n chick(s) helped out</source>
+        <translation>
+            <numerusform>%n chick helped out</numerusform>
+            <numerusform>%n chicks helped out</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n egg(s) whose end is not known</source>
+        <translation>
+            <numerusform>%n egg whose end is not known</numerusform>
+            <numerusform>%n eggs whose end is not known</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n egg(s) whose fertility is not known</source>
+        <translation>
+            <numerusform>%n egg whose fertility is not known</numerusform>
+            <numerusform>%n eggs whose fertility is not known</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n egg(s) still without an end</source>
+        <translation>
+            <numerusform>%n egg still without an end</numerusform>
+            <numerusform>%n eggs still without an end</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n egg(s) taken out or broken: left out of the rates of fertile.</source>
+        <translation>
+            <numerusform>%n egg taken out or broken: left out of the rates of fertile.</numerusform>
+            <numerusform>%n eggs taken out or broken: left out of the rates of fertile.</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n rotten egg(s) counted as fertile, as is customary.</source>
+        <translation>
+            <numerusform>%n rotten egg counted as fertile, as is customary.</numerusform>
+            <numerusform>%n rotten eggs counted as fertile, as is customary.</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n clear egg(s) not opened: they may have died very early.</source>
+        <translation>
+            <numerusform>%n clear egg not opened: they may have died very early.</numerusform>
+            <numerusform>%n clear eggs not opened: they may have died very early.</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>SidePane</name>
+    <message numerus="yes">
+        <source>%n line(s)</source>
+        <translation>
+            <numerusform>%n line</numerusform>
+            <numerusform>%n lines</numerusform>
+        </translation>
+    </message>
+</context>
 </TS>

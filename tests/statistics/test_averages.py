@@ -302,6 +302,11 @@ def test_hold_range_says_when_the_aim_is_out_of_reach(
     assert hold.band_reachable is band_reachable
     assert limits[0] <= hold.nearest <= limits[1]
     assert hold.ends_on == pytest.approx(ends_on)
+    assert 0 <= hold.to_hold <= 100
+    if 0 <= hold.aim <= 100:
+        assert hold.to_hold_ends_on == pytest.approx(45.0)
+    else:
+        assert hold.to_hold in (0, 100)
 
 
 def test_hold_range_does_not_judge_what_is_unknown() -> None:

@@ -115,7 +115,7 @@ class KeyFigures(QWidget):
             self.hold.set_missing(hold_foot(phase))
             return
         lost = is_out_of_reach(phase)
-        shown = hold.nearest if lost else hold.aim
+        shown = hold.to_hold
         text = FigureText(numbers.number(shown), "%", hold_for(phase))
         spoken = self.tr("Hold from now on: {value} %, {time}; {foot}").format(
             value=numbers.number(shown), time=hold_for(phase), foot=hold_foot(phase)

@@ -17,6 +17,7 @@ from PySide6.QtWidgets import (
 
 from hatchbook.desk.painting.glyphs import paint_egg
 from hatchbook.desk.theme.theme import scheme_of
+from hatchbook.desk.theme.type_scale import TypeRole, role_font
 from hatchbook.desk.tray.tray_model import EGG_ROLE, PLACE_ROLE, TrayModel
 from hatchbook.figures.results import EggFigures
 
@@ -106,6 +107,8 @@ class TrayView(QTableView):
             header.setSectionsClickable(False)
             header.setHighlightSections(False)
             header.setObjectName("tray_head")
+            header.setDefaultAlignment(Qt.AlignmentFlag.AlignCenter)
+            header.setFont(role_font(TypeRole.CAPTION))
         self.horizontalHeader().setFixedHeight(_HEADER)
         self.verticalHeader().setFixedWidth(_HEADER)
         self.doubleClicked.connect(self._open)

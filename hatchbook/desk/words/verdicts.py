@@ -36,7 +36,7 @@ def verdict_sentence(drift: PhaseDrift | None, band: Band, from_day: float = 0.0
     off = drift.mean - band.aim
     since = ""
     if drift.since_day is not None:
-        since = _tr(", since day {day}").format(day=number(from_day + drift.since_day, 0))
+        since = _tr(" since day {day}").format(day=number(from_day + drift.since_day, 0))
     match drift.verdict:
         case DriftVerdict.TOO_LITTLE_KNOWN if drift.stray_at_s is not None:
             return _tr("one stray reading pulls the mean: check it")
@@ -50,8 +50,8 @@ def verdict_sentence(drift: PhaseDrift | None, band: Band, from_day: float = 0.0
             return _tr("{off} over the band{since}").format(off=number(drift.mean - band.high), since=since)
         case DriftVerdict.SLIDING:
             if drift.direction is DriftDirection.DOWN:
-                return _tr("in the band, but sliding drier{since}").format(since=since)
-            return _tr("in the band, but sliding wetter{since}").format(since=since)
+                return _tr("sliding drier{since}, still in the band").format(since=since)
+            return _tr("sliding wetter{since}, still in the band").format(since=since)
         case DriftVerdict.SWINGING:
             return _tr("swinging: inside the band {share} of the time").format(
                 share=share(drift.share_inside)
@@ -96,15 +96,13 @@ def hold_foot(phase: PhaseFigures) -> str:
     if phase.remaining_h < _LITTLE_LEFT_H:
         return _tr("little left to steer")
     if is_out_of_reach(phase):
-        nearest = percent(hold.nearest, 0)
-        ends = percent(hold.ends_on)
-        return _tr("not reachable; {nearest} ends on {ends}").format(nearest=nearest, ends=ends)
-    if hold.reach is HoldReach.DRIER_THAN_EVER:
-        return _tr("drier than here so far: {lowest} % a day at the least").format(
-            lowest=number(hold.reachable_low, 0)
+        return _tr("not reachable; {held} ends on {ends}").format(
+            held=percent(hold.to_hold, 0), ends=percent(hold.to_hold_ends_on)
         )
+    if hold.reach is HoldReach.DRIER_THAN_EVER:
+        return _tr("never so dry here: {lowest} % at the least").format(lowest=number(hold.reachable_low, 0))
     if hold.reach is HoldReach.MOISTER_THAN_EVER:
-        return _tr("moister than here so far: {highest} % a day at the most").format(
+        return _tr("never so moist here: {highest} % at the most").format(
             highest=number(hold.reachable_high, 0)
         )
     low, high = max(hold.low, 0.0), min(hold.high, 100.0)

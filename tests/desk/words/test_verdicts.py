@@ -26,7 +26,7 @@ def test_a_phase_near_its_aim(desk: Desk) -> None:
     assert not is_flagged(phase.humidity)
     assert mean_foot(phase) == "in the band, 1.0 above the aim"
     assert hold_for(phase).replace(NB, " ") == "for 7 d 19 h"
-    assert hold_foot(phase) == "drier than here so far: 46 % a day at the least"
+    assert hold_foot(phase) == "never so dry here: 46 % at the least"
     assert not is_out_of_reach(phase)
 
 
