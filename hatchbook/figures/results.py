@@ -5,6 +5,7 @@ Instants are UTC seconds, humidity in % RH, temperature in °C, days since the b
 
 from __future__ import annotations
 
+import json
 from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
@@ -178,10 +179,12 @@ class BatchFigures:
         return self.phases[-1]
 
     def as_dict(self) -> dict[str, Any]:
-        """The figures as plain JSON values."""
+        """The figures as plain JSON values, the batch's programme taken apart."""
         from hatchbook.figures.plain import plain_fields
 
-        return plain_fields(self)
+        figures = plain_fields(self)
+        figures["batch"]["programme"] = json.loads(self.batch.programme)
+        return figures
 
 
 @dataclass(frozen=True)

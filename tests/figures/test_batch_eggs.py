@@ -60,6 +60,7 @@ def test_a_finished_batch_has_its_fates_and_rates(hatchery: Any, as_json: Any) -
     assert plain["timing"]["spread_h"] == pytest.approx(2.5, abs=0.001)
     assert plain["rates"]["hatch_of_set"]["hits"] == 6
     assert plain["counts"]["hatched"] == 6
+    assert plain["batch"]["programme"] == {"code": "hen"}
     assert plain["eggs"][7]["outcome"]["fate"] == "late_dead"
 
 
