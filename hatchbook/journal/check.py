@@ -7,8 +7,8 @@ from contextlib import closing
 from dataclasses import dataclass
 from pathlib import Path
 
-from hatchbook.journal import agreement, migrations
-from hatchbook.journal.errors import JournalError
+from hatchbook.journal import agreement, guard, migrations
+from hatchbook.journal.errors import JournalDamagedError, JournalError
 from hatchbook.journal.problems import Problem
 from hatchbook.journal.store import MISFITS, Store
 
@@ -40,7 +40,10 @@ def check_file(path: Path) -> CheckReport:
     except JournalError as error:
         return CheckReport((Problem("cannot_open", {"sentence": str(error), "error": error.code}),), (), {})
     with closing(store):
-        return check_store(store)
+        if guard.is_left_open(path):
+            return check_store(store)
+        with closing(store.looking()) as looking:
+            return check_store(looking)
 
 
 def check_store(store: Store) -> CheckReport:
@@ -82,10 +85,22 @@ def _once(problems: Iterable[Problem]) -> Iterator[Problem]:
 
 
 def _file_is_sound(store: Store) -> Iterator[Problem]:
-    for (text,) in store.rows(f"PRAGMA integrity_check({_MOST_LINES})"):
+    try:
+        rows = store.rows(f"PRAGMA integrity_check({_MOST_LINES})")
+    except JournalDamagedError:
+        # The check itself stumbles over the damage: say at least where it is.
+        rows = [row for table in _tables(store) for row in _table_is_sound(store, table)]
+    for (text,) in rows:
         for line in text.splitlines():
             if line != "ok" and not line.startswith("***"):
                 yield Problem("misfit" if line.startswith(MISFITS) else "damaged", {"found": line})
+
+
+def _table_is_sound(store: Store, table: str) -> list[tuple[str]]:
+    try:
+        return store.rows(f"PRAGMA integrity_check('{table}')")
+    except JournalDamagedError:
+        return [(f"the table {table} cannot be read to its end",)]
 
 
 def _references_hold(store: Store) -> Iterator[Problem]:
@@ -97,12 +112,18 @@ def _references_hold(store: Store) -> Iterator[Problem]:
 
 
 def _counted(store: Store, counts: dict[str, int]) -> Iterator[Problem]:
-    for (table,) in store.rows(
-        "SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite_%' ORDER BY name"
-    ):
+    for table in _tables(store):
         try:
             row = store.one(f'SELECT count(*) FROM "{table}"')
         except JournalError as error:
             yield Problem("unreadable", {"sentence": str(error), "error": error.code})
         else:
             counts[table] = row[0] if row else 0
+
+
+def _tables(store: Store) -> list[str]:
+    return [
+        name
+        for (name,) in store.rows("SELECT name FROM sqlite_schema WHERE type = 'table' ORDER BY name")
+        if not name.startswith("sqlite_")
+    ]

@@ -152,13 +152,19 @@ class Journal:
 
         Raises:
             BackupError: the backup could not be made; the file is closed all the same.
+            DiskFullError, DiskError: all is stored, but the file still needs its log beside it.
         """
         backs_up, self._backs_up_on_close = self._backs_up_on_close, False
         try:
             if backs_up:
                 self.back_up(reason="closed")
-        finally:
-            self._store.close()
+        except BaseException as error:
+            try:
+                self._store.close()
+            except JournalError as second:
+                error.add_note(str(second))
+            raise
+        self._store.close()
 
     def __enter__(self) -> Journal:
         return self

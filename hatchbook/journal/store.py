@@ -14,6 +14,9 @@ from sqlite_utils import Database
 
 from hatchbook.journal import guard
 from hatchbook.journal.errors import (
+    DiskError,
+    DiskFullError,
+    JournalBusyError,
     JournalDamagedError,
     JournalExistsError,
     JournalMissingError,
@@ -196,6 +199,13 @@ class Store:
         """A further connection of this program to the same file, to be used and closed by one other thread."""
         return Store(self.path, mode="ro" if read_only or self.read_only else "rw")
 
+    def looking(self) -> Store:
+        """A further connection that could write and never does: SQLite then tests the ranges of values, too."""
+        store = Store(self.path)
+        store.read_only = True
+        store.connection.execute("PRAGMA query_only = ON")
+        return store
+
     def close(self) -> None:
         """Folds the log back into the one file and gives the lock back; may be called twice."""
         try:
@@ -219,12 +229,17 @@ class Store:
     def _fold_log(self) -> None:
         """Makes the file a single one again, that can be read from a read-only place."""
         try:
-            self.connection.execute("PRAGMA journal_mode = DELETE")
-        except sqlite3.OperationalError as error:
-            # Another connection still reads: the log then stays, which SQLite can read as well.
-            if error.sqlite_errorcode & 0xFF not in (sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED):
-                with environment(self.path):
-                    raise
+            with environment(self.path):
+                self.connection.execute("PRAGMA journal_mode = DELETE")
+        except JournalBusyError:
+            # Another connection still reads: the log then stays, and the next one to open the file folds it in.
+            pass
+        except (DiskFullError, DiskError) as error:
+            raise type(error)(
+                f"Everything is stored, but the disk has no room to close {self.path.name} properly: "
+                f"it needs {guard.beside(self.path, '-wal').name} beside it until it is opened again.",
+                path=self.path,
+            ) from error
 
     # ---------------------------------------------------------------- reading
 

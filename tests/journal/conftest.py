@@ -135,16 +135,30 @@ def _in_other_process(code: str, *arguments: object, **options: Any) -> subproce
     )
 
 
-@pytest.fixture
-def filled(journal: Journal) -> SimpleNamespace:
-    """The journal with at least one entry of every kind; the records by name."""
-    return _fill(journal)
+@pytest.fixture(scope="session")
+def filled_once(tmp_path_factory: pytest.TempPathFactory) -> SimpleNamespace:
+    """A closed journal with at least one entry of every kind; entering them takes its time."""
+    with Journal.create(
+        tmp_path_factory.mktemp("filled") / "filled.hatchbook", time_zone="Europe/Lisbon", clock=Clock()
+    ) as journal:
+        return _fill(journal)
 
 
 @pytest.fixture
-def fill() -> Callable[[Journal], SimpleNamespace]:
-    """Enters at least one entry of every kind."""
-    return _fill
+def filled(journal: Journal, filled_once: SimpleNamespace) -> SimpleNamespace:
+    """The journal with at least one entry of every kind, and its history; the records by name."""
+    connection = journal._store.connection
+    connection.execute("ATTACH ? AS filled", (str(filled_once.journal.path),))
+    with journal._store.transaction():
+        connection.execute("PRAGMA defer_foreign_keys = ON")
+        for (table,) in connection.execute(
+            "SELECT name FROM filled.sqlite_schema WHERE type = 'table'"
+        ).fetchall():
+            connection.execute(f"INSERT OR REPLACE INTO {table} SELECT * FROM filled.{table}")
+    connection.execute("DETACH filled")
+    of = SimpleNamespace(**vars(filled_once))
+    of.journal, of.eggs, of.duties, of.phases = journal, [*of.eggs], [*of.duties], [*of.phases]
+    return of
 
 
 def _fill(journal: Journal) -> SimpleNamespace:

@@ -56,6 +56,10 @@ OPERATIONS: dict[str, tuple[Callable[[Of], Change], str]] = {
     ),
     "machines.remove": (lambda of: of.machines.remove(of.other_machine), "machine_removed"),
     "machines.keep": (lambda of: of.machines.keep(replace(of.machine, trays=2), 1), "machine_changed"),
+    "machines.replace_channel": (
+        lambda of: of.machines.replace_channel(replace(of.channel, name="short")),
+        "machine_changed",
+    ),
     "probes.add": (lambda of: of.probes.add(replace(of.probe, uid="p9", name="P9", number=9)), "probe_added"),
     "probes.replace": (lambda of: of.probes.replace(replace(of.probe, name="P0")), "probe_changed"),
     "probes.remove": (lambda of: of.probes.remove(of.room_probe), "probe_removed"),
