@@ -5,20 +5,27 @@ from __future__ import annotations
 import csv
 import io
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from datetime import UTC, datetime, timedelta
+from enum import StrEnum
 from pathlib import Path
 
 import numpy as np
 import pytest
 from hatchbook.exchange.logger_file import (
     ColumnRole,
+    DateForm,
     DateOrder,
+    DecimalSign,
+    Encoding,
+    HourClock,
     LayoutHints,
     LoggerFileError,
     LoggerTable,
+    RepeatedHour,
     Separator,
     TemperatureUnit,
+    TimeMeaning,
     read_logger_file,
 )
 from hatchbook.exchange.loggers.line_parsing import LinePattern, TextLines, cut_block
@@ -216,6 +223,41 @@ def test_lines_cut_together_are_cut_as_one_by_one(lines: list[str], separator: S
                 cut.buffer[cut.start[place, row] : cut.end[place, row]].tobytes() for place in range(width)
             ]
             assert [cell.decode().strip() for cell in found] == cells[:width]
+
+
+def some(kind: type[StrEnum]) -> st.SearchStrategy[StrEnum | None]:
+    return st.none() | st.sampled_from(list(kind))
+
+
+ANY_HINTS = st.builds(
+    LayoutHints,
+    encoding=some(Encoding),
+    separator=some(Separator),
+    decimal=some(DecimalSign),
+    columns=st.none() | st.lists(st.sampled_from(list(ColumnRole)), max_size=6).map(tuple),
+    header_line=st.none() | st.integers(0, 30),
+    data_line=st.none() | st.integers(1, 30),
+    date_form=some(DateForm),
+    date_order=some(DateOrder),
+    hour_clock=some(HourClock),
+    time_meaning=some(TimeMeaning),
+    offset_minutes=st.none() | st.integers(-1439, 1439),
+    temperature_unit=some(TemperatureUnit),
+    repeated_hour=some(RepeatedHour),
+)
+
+
+@settings(max_examples=400)
+@given(lines=st.lists(st.one_of(GOOD_LINE, ODD_LINE), max_size=20), hints=ANY_HINTS)
+def test_no_choice_of_layout_crashes_the_reader(write: Write, lines: list[str], hints: LayoutHints) -> None:
+    try:
+        table = read_logger_file(write("\n".join(lines).encode()), zone="Europe/Lisbon", hints=hints)
+    except LoggerFileError:
+        return
+    assert_sound(table)
+    chosen = {field.name: getattr(hints, field.name) for field in fields(hints)}
+    for name in ("separator", "decimal", "date_form", "date_order", "temperature_unit", "repeated_hour"):
+        assert chosen[name] in (None, getattr(table.layout, name))
 
 
 CELLS = st.text(st.sampled_from("0123456789-:/. TZ+apmM"), max_size=24)

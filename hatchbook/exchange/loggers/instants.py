@@ -63,6 +63,11 @@ def find_instants(read: ReadLines, draft: Draft, hints: LayoutHints, home_zone: 
         written, fates = written_seconds(parts, layout.date_order, layout.hour_clock)
         offsets = parts.offset
     else:
+        layout = replace(
+            layout,
+            date_order=hints.date_order or layout.date_order,
+            hour_clock=hints.hour_clock or layout.hour_clock,
+        )
         written, fates = _counted_seconds(read.counted.values[rows], layout.date_form)
         offsets = np.full(rows.size, NO_OFFSET, dtype=np.int16)
     meaning, minutes, basis = _guess_meaning(offsets, draft, hints)
@@ -88,6 +93,7 @@ def find_instants(read: ReadLines, draft: Draft, hints: LayoutHints, home_zone: 
         TimeMeaning.FIXED_OFFSET: fixed_zone(minutes),
     }.get(meaning, UTC_ZONE)
     zoned = to_utc(written, zone, layout.repeated_hour)
+    guesses.append(Guess(LayoutField.OFFSET_MINUTES, basis))
     others: tuple[str, ...] = ()
     if zoned.skipped.any():
         read.fates[rows[zoned.skipped]] = LineFate.SKIPPED_HOUR
@@ -95,7 +101,6 @@ def find_instants(read: ReadLines, draft: Draft, hints: LayoutHints, home_zone: 
             # Times that the home clock never showed: the logger may keep winter time or UTC all year.
             basis, others = Basis.UNDECIDED, (TimeMeaning.FIXED_OFFSET.value, TimeMeaning.UTC.value)
     guesses.append(Guess(LayoutField.TIME_MEANING, basis, others))
-    guesses.append(Guess(LayoutField.OFFSET_MINUTES, basis))
     guesses.append(_repeated_guess(zoned.undecided, hints))
     shown = ~zoned.skipped
     return Instants(rows[shown], zoned.utc_s[shown], newest_first, layout, tuple(guesses))
