@@ -40,14 +40,13 @@ PLACES = {
     "PySide6": {"desk", "app", "exchange.sheets"},
     "shiboken6": {"desk"},
     "pyqtgraph": {"desk.charts"},
-    "polars": {"exchange"},
     "numpy": {"journal", "statistics", "figures", "exchange", "desk"},
     "scipy": {"statistics"},
     "platformdirs": {"journal", "desk", "app"},
     "tzdata": set(),  # data only: the standard library finds it
 }
 # Slow to import, so only inside the functions that need them.
-LAZY = {"scipy", "polars"}
+LAZY = {"scipy"}
 
 
 @dataclass(frozen=True)
@@ -148,9 +147,9 @@ def test_imports_run_one_way(path: Path) -> None:
         ("statistics.comparison", "from scipy import stats", "scipy is slow to import"),
         ("statistics.comparison", "class A:\n    import scipy.stats", "scipy is slow to import"),
         (
-            "exchange.past",
-            "try:\n    import polars\nexcept ImportError:\n    pass",
-            "polars is slow to import",
+            "statistics.past",
+            "try:\n    import scipy\nexcept ImportError:\n    pass",
+            "scipy is slow to import",
         ),
         ("desk.window", "import requests", "requests is used nowhere"),
         ("statistics.rates", "import importlib\nimportlib.import_module('PySide6')", "PySide6 belongs to"),
@@ -192,7 +191,7 @@ def test_only_the_charts_import_what_is_slow() -> None:
         import importlib, sys
         for name in {wanted}:
             importlib.import_module(name)
-        print(sorted({{"pyqtgraph", "polars", "scipy", "pandas"}} & set(sys.modules)))
+        print(sorted({{"pyqtgraph", "scipy", "pandas"}} & set(sys.modules)))
     """
     run = subprocess.run(
         [sys.executable, "-c", textwrap.dedent(code)], capture_output=True, text=True, check=False
