@@ -101,7 +101,8 @@ class CalendarGrid(QTableView):
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setMouseTracking(True)
         self.setTabKeyNavigation(False)
-        self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
+        # The cursor alone: a click may turn the page, and another day then stands where it was.
+        self.setSelectionMode(QAbstractItemView.SelectionMode.NoSelection)
         self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
@@ -147,13 +148,6 @@ class CalendarGrid(QTableView):
         super().currentChanged(current, previous)
         day = current.data(DATE_ROLE)
         if isinstance(day, date) and day != self._chosen:
-            self.day_wanted.emit(day)
-
-    def mousePressEvent(self, event: QMouseEvent) -> None:
-        """Chooses the day, also the current one of another month's grid."""
-        super().mousePressEvent(event)
-        day = self.indexAt(event.position().toPoint()).data(DATE_ROLE)
-        if isinstance(day, date) and day != self._chosen and event.button() == Qt.MouseButton.LeftButton:
             self.day_wanted.emit(day)
 
     def mouseMoveEvent(self, event: QMouseEvent) -> None:

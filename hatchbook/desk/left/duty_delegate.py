@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QAbstractItemModel, QEvent, QPointF, QRectF, QSize, Qt
+from PySide6.QtCore import QAbstractItemModel, QEvent, QPointF, QRect, QRectF, QSize, Qt
 from PySide6.QtGui import QFontMetricsF, QKeyEvent, QMouseEvent, QPainter, QPainterPath, QPen
 from PySide6.QtWidgets import QAbstractItemView, QStyle, QStyledItemDelegate, QStyleOptionViewItem
 
@@ -31,6 +31,7 @@ class DutyDelegate(QStyledItemDelegate):
     def __init__(self, view: QAbstractItemView) -> None:
         super().__init__(view)
         self._view = view
+        self._quick = False
 
     def sizeHint(self, _option: QStyleOptionViewItem, _index: Index) -> QSize:
         """One row that is easy to hit."""
@@ -46,13 +47,14 @@ class DutyDelegate(QStyledItemDelegate):
         if isinstance(event, QKeyEvent):
             wanted = event.type() == QEvent.Type.KeyPress and event.key() == Qt.Key.Key_Space
         elif isinstance(event, QMouseEvent):
-            inside = event.position().x() <= option.rect.left() + _LEFT + _BOX + _GAP / 2
-            if not inside or event.button() != Qt.MouseButton.LeftButton:
+            if event.button() != Qt.MouseButton.LeftButton or not in_box(event.position().x(), option.rect):
                 return False
-            # A quick second click is a second tick, not an opening of the row.
-            if event.type() in (QEvent.Type.MouseButtonPress, QEvent.Type.MouseButtonDblClick):
+            # A quick second click is a second tick; the view may keep the release after it to itself.
+            kind, after_quick = event.type(), self._quick
+            self._quick = kind == QEvent.Type.MouseButtonDblClick
+            if kind == QEvent.Type.MouseButtonPress:
                 return True
-            wanted = event.type() == QEvent.Type.MouseButtonRelease
+            wanted = self._quick or (kind == QEvent.Type.MouseButtonRelease and not after_quick)
         else:
             return False
         if not wanted or not model.flags(index) & Qt.ItemFlag.ItemIsUserCheckable:
@@ -114,6 +116,11 @@ class DutyDelegate(QStyledItemDelegate):
         painter.drawText(
             words, _LEFTWARD, metrics.elidedText(text, Qt.TextElideMode.ElideRight, max(words.width(), 0.0))
         )
+
+
+def in_box(x: float, row: QRect) -> bool:
+    """Whether a place in a row belongs to its check box, or is so near that it must be meant."""
+    return x <= row.left() + _LEFT + _BOX + _GAP / 2
 
 
 def _paint_box(painter: QPainter, box: QRectF, scheme: Scheme, *, done: bool) -> None:

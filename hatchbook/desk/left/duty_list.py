@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QPoint, Qt, Signal
-from PySide6.QtGui import QContextMenuEvent, QFocusEvent, QKeyEvent, QResizeEvent, QWheelEvent
+from PySide6.QtGui import QContextMenuEvent, QFocusEvent, QKeyEvent, QMouseEvent, QResizeEvent, QWheelEvent
 from PySide6.QtWidgets import QAbstractItemView, QFrame, QListView, QMenu, QWidget
 
 from hatchbook.desk.left.duties_model import LINE_ROLE, DutiesModel, Index, Ticker
-from hatchbook.desk.left.duty_delegate import DutyDelegate
+from hatchbook.desk.left.duty_delegate import DutyDelegate, in_box
 from hatchbook.figures.results import DutyLine
 from hatchbook.trade.codes import DutyKind
 
@@ -39,7 +39,6 @@ class DutyList(QListView):
         self.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self._follows_first = False
-        self.doubleClicked.connect(lambda index: self._show_batch(index.data(LINE_ROLE)))
 
     def show_first_open(self) -> None:
         """Brings the first duty still to do into view, with what was done just before it.
@@ -90,6 +89,14 @@ class DutyList(QListView):
             self.remove_wanted.emit(line.duty)
         else:
             super().keyPressEvent(event)
+
+    def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
+        """Shows the batch, unless it is the box that is clicked twice."""
+        super().mouseDoubleClickEvent(event)
+        index = self.indexAt(event.position().toPoint())
+        line = index.data(LINE_ROLE)
+        if isinstance(line, DutyLine) and not in_box(event.position().x(), self.visualRect(index)):
+            self._show_batch(line)
 
     def contextMenuEvent(self, event: QContextMenuEvent) -> None:
         """What can be done with the duty."""

@@ -105,8 +105,11 @@ def context(qapp: QApplication, journal_file: Path, clock: Clock) -> Iterator[De
 
 @pytest.fixture
 def actions(qapp: QApplication) -> Iterator[Actions]:
+    """The window's actions, not connected to anything."""
     parent = QObject()
-    yield Actions(parent)
+    actions = Actions(parent)
+    yield actions
+    parent.deleteLater()
 
 
 @pytest.fixture
