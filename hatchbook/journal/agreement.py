@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from itertools import pairwise
-from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
+from hatchbook.journal.errors import JournalError
 from hatchbook.journal.problems import Problem
+from hatchbook.journal.settings import known_zone
 from hatchbook.journal.store import Store
 
 _NEAR_DAY = 1e-6
@@ -16,8 +17,8 @@ def time_zone_known(store: Store) -> Iterator[Problem]:
     """The home time zone is one of this computer's."""
     for (name,) in store.rows("SELECT value FROM setting WHERE key = 'time_zone'"):
         try:
-            ZoneInfo(name)
-        except (ZoneInfoNotFoundError, ValueError, OSError):
+            known_zone(name)
+        except JournalError:
             yield Problem("time_zone", {"name": name})
 
 

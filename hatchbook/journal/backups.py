@@ -199,6 +199,7 @@ def restore(path: Path, backup: Path, *, now: float | None = None) -> Path | Non
         NotAJournalError, NewerJournalError, JournalDamagedError: about the backup; nothing was changed.
         JournalError: the disk is full or the folder cannot be written; the journal is where it was.
     """
+    path = guard.real(path)
     lock = guard.locked(path)
     draft = path.with_name(f".{path.name}.{secrets.token_hex(4)}{_DRAFT_ENDING}")
     try:

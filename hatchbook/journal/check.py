@@ -40,7 +40,7 @@ def check_file(path: Path) -> CheckReport:
     except JournalError as error:
         return CheckReport((Problem("cannot_open", {"sentence": str(error), "error": error.code}),), (), {})
     with closing(store):
-        if guard.is_left_open(path):
+        if guard.is_left_open(store.path):
             return check_store(store)
         with closing(store.looking()) as looking:
             return check_store(looking)

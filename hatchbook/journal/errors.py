@@ -195,3 +195,15 @@ def environment(path: Path) -> Iterator[None]:
         if known is None:
             raise
         raise known from error
+
+
+@contextmanager
+def storable(path: Path) -> Iterator[None]:
+    """Turns what SQLite has no way to keep into a refusal: half of a character, a number beyond 64 bits."""
+    try:
+        yield
+    except (UnicodeEncodeError, OverflowError) as error:
+        where = "text" if isinstance(error, UnicodeEncodeError) else "number"
+        raise RecordRefusedError(
+            _RULE_SENTENCES["type"].format(where=where), path=path, rule="type", where=where
+        ) from error

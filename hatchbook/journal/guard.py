@@ -29,6 +29,11 @@ COMPANIONS = ("-wal", "-journal")
 _SHARED_MEMORY = "-shm"
 
 
+def real(path: Path) -> Path:
+    """The file itself where its name only leads to it: two names of one journal must not be two journals."""
+    return path.resolve() if path.is_symlink() else path
+
+
 def lock_path(path: Path) -> Path:
     """The file whose lock says that a program writes the journal; it holds nothing."""
     return path.with_name(f".{path.name}.lock")

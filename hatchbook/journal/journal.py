@@ -8,7 +8,7 @@ from contextlib import AbstractContextManager
 from pathlib import Path
 from types import TracebackType
 from typing import Any
-from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
+from zoneinfo import ZoneInfo
 
 from hatchbook.journal import backups, migrations
 from hatchbook.journal.batches import Batches
@@ -29,7 +29,7 @@ from hatchbook.journal.pens import Pens
 from hatchbook.journal.probes import Probes
 from hatchbook.journal.programmes import OwnProgrammes
 from hatchbook.journal.readings import Readings
-from hatchbook.journal.settings import JournalSettings
+from hatchbook.journal.settings import JournalSettings, known_zone
 from hatchbook.journal.store import Store
 from hatchbook.journal.uses import Uses
 from hatchbook.journal.weighings import Weighings
@@ -89,10 +89,7 @@ class Journal:
             JournalError: the time zone is unknown.
         """
         path = Path(path)
-        try:
-            ZoneInfo(time_zone)
-        except (ZoneInfoNotFoundError, ValueError, OSError) as error:
-            raise JournalError(f"There is no time zone {time_zone}.", time_zone=time_zone) from error
+        known_zone(time_zone)
 
         def build(store: Store) -> None:
             migrations.migrate(store)

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from typing import ClassVar
-from zoneinfo import ZoneInfo
+from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
+from hatchbook.journal.errors import JournalError
 from hatchbook.journal.history import Change, History
 from hatchbook.journal.store import Store
 
@@ -25,6 +26,18 @@ class Setting:
     value: str
 
 
+def known_zone(name: str) -> ZoneInfo:
+    """The time zone of an IANA name.
+
+    Raises:
+        JournalError: this computer does not know it.
+    """
+    try:
+        return ZoneInfo(name)
+    except (ZoneInfoNotFoundError, ValueError, OSError) as error:
+        raise JournalError(f"There is no time zone {name} on this computer.", time_zone=name) from error
+
+
 def is_demo(store: Store) -> bool:
     """Whether a journal is the invented one that shows the program."""
     return store.one("SELECT 1 FROM setting WHERE key = ? AND value = 'yes'", (_IS_DEMO,)) is not None
@@ -39,8 +52,12 @@ class JournalSettings:
 
     @property
     def zone(self) -> ZoneInfo:
-        """The home time zone in which instants are shown."""
-        return ZoneInfo(self._read(_TIME_ZONE, "UTC"))
+        """The home time zone in which instants are shown.
+
+        Raises:
+            JournalError: this computer does not know it.
+        """
+        return known_zone(self._read(_TIME_ZONE, "UTC"))
 
     @property
     def season_first_month(self) -> int:
@@ -53,8 +70,12 @@ class JournalSettings:
         return is_demo(self._store)
 
     def set_zone(self, name: str) -> Change:
-        """Sets the home time zone by its IANA name."""
-        return self._write(_TIME_ZONE, ZoneInfo(name).key)
+        """Sets the home time zone by its IANA name.
+
+        Raises:
+            JournalError: this computer does not know it.
+        """
+        return self._write(_TIME_ZONE, known_zone(name).key)
 
     def set_season_first_month(self, month: int) -> Change:
         """Sets the month, 1 to 12, with which a breeding year begins."""

@@ -23,6 +23,7 @@ from hatchbook.journal.errors import (
     JournalReadOnlyError,
     environment,
     from_system,
+    storable,
 )
 from hatchbook.journal.schema import APPLICATION_ID
 from hatchbook.journal.table import Record, from_row, select_sql
@@ -122,6 +123,7 @@ class Store:
             JournalBusyError: another program writes it.
             JournalReadOnlyError: its folder cannot be written.
         """
+        path = guard.real(path)
         if not path.is_file():
             raise JournalMissingError(f"There is no journal {path.name}.", path=path)
         lock = None if read_only else guard.locked(path)
@@ -291,13 +293,13 @@ class Store:
     def write(self, sql: str, parameters: Sequence[object] = ()) -> sqlite3.Cursor:
         """Runs a changing statement within the running transaction."""
         self._require_transaction()
-        with environment(self.path):
+        with environment(self.path), storable(self.path):
             return self.connection.execute(sql, parameters)
 
     def write_many(self, sql: str, rows: Iterable[Sequence[object]]) -> None:
         """Runs a changing statement for each of many rows within the running transaction."""
         self._require_transaction()
-        with environment(self.path):
+        with environment(self.path), storable(self.path):
             self.connection.executemany(sql, rows)
 
     def _require_transaction(self) -> None:

@@ -12,6 +12,7 @@ import pytest
 from hatchbook.journal import (
     Egg,
     Journal,
+    JournalError,
     Machine,
     RecordMissingError,
 )
@@ -199,6 +200,16 @@ def test_settings_of_the_journal(journal: Journal) -> None:
     assert journal.settings.is_demo
     with pytest.raises(ValueError, match="1 to 12"):
         journal.settings.set_season_first_month(13)
+
+
+def test_a_time_zone_that_is_not_known_is_told(filled: SimpleNamespace) -> None:
+    with pytest.raises(JournalError, match="no time zone Mars/Olympus"):
+        filled.journal.settings.set_zone("Mars/Olympus")
+    filled.journal._store.connection.execute(
+        "UPDATE setting SET value = 'Mars/Olympus' WHERE key = 'time_zone'"
+    )
+    with pytest.raises(JournalError, match="no time zone Mars/Olympus on this computer"):
+        filled.journal.zone  # noqa: B018
 
 
 def test_every_mutating_method_says_what_it_returns(journal: Journal) -> None:

@@ -70,6 +70,30 @@ def test_a_look_at_an_open_journal_takes_none_of_its_locks_away(
     assert in_other_process(code, path).stdout == "database is locked\n"
 
 
+def test_a_second_name_of_the_file_does_not_make_a_second_writer(journal: Journal, path: Path) -> None:
+    link = path.with_name("elsewhere.hatchbook")
+    link.symlink_to(path)
+    with pytest.raises(JournalBusyError):
+        Journal.open(link)
+    journal.machines.add(Machine("Blue one", 2, 4))
+    journal.close()
+    with Journal.open(link) as again:
+        assert again.path == path.resolve()
+        assert len(again.machines.all()) == 1
+
+
+@pytest.mark.parametrize(
+    "name", ["100% hens #1?.hatchbook", "Hühner & Enten 🥚.hatchbook", "hens", "a b.c.d"]
+)
+def test_a_journal_may_have_any_name(tmp_path: Path, name: str) -> None:
+    path = tmp_path / name
+    with Journal.create(path) as journal:
+        journal.machines.add(Machine("Blue one", 2, 4))
+    with Journal.open(path) as journal:
+        assert len(journal.machines.all()) == 1
+        assert journal.back_up() is None, "the backup made on closing was not found again"
+
+
 # ------------------------------------------------------------------ reading only
 
 
@@ -105,6 +129,16 @@ def test_a_closed_journal_can_be_read_in_a_folder_that_cannot_be_written(
     finally:
         path.parent.chmod(0o755)
     assert sorted(path.parent.iterdir()) == before
+
+
+def test_a_file_that_may_not_be_written_says_so_when_it_is_opened(path: Path, as_ordinary_user: Any) -> None:
+    Journal.create(path).close()
+    path.chmod(0o444)
+    with as_ordinary_user():
+        with pytest.raises(JournalReadOnlyError, match=r"My hens\.hatchbook cannot be written"):
+            Journal.open(path)
+        with Journal.open(path, read_only=True) as journal:
+            assert journal.machines.all() == []
 
 
 def test_a_file_that_may_not_be_read_says_so(path: Path, as_ordinary_user: Any) -> None:

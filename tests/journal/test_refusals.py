@@ -194,6 +194,17 @@ def test_text_comes_back_as_it_was_typed(filled: SimpleNamespace, text: str) -> 
     assert filled.journal.eggs.get(egg.uid).remark == text
 
 
+@pytest.mark.parametrize("values", [{"remark": "half a \ud83e sign"}, {"number": 2**63}])
+def test_what_cannot_be_kept_at_all_is_refused(
+    filled: SimpleNamespace, contents: Callable[..., Any], values: dict[str, Any]
+) -> None:
+    before = contents(filled.journal)
+    with pytest.raises(RecordRefusedError) as refused:
+        filled.journal.eggs.replace(replace(filled.eggs[0], **values))
+    assert refused.value.fields["rule"] == "type"
+    assert contents(filled.journal) == before
+
+
 def test_a_reading_twice_at_one_instant_is_refused(filled: SimpleNamespace) -> None:
     with pytest.raises(RecordRefusedError, match="already") as refused:
         filled.journal.readings.add(Reading(filled.probe.number, filled.reading.at, 37.0, 50.0))
