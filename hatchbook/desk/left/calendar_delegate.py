@@ -10,7 +10,7 @@ from hatchbook.desk.left.calendar_model import DATE_ROLE, DAY_ROLE, DayCell, Ind
 from hatchbook.desk.painting.marks import duty_mark, paint_mark
 from hatchbook.desk.theme.theme import scheme_of
 from hatchbook.desk.theme.tokens import Scheme, tokens
-from hatchbook.desk.theme.type_scale import TypeRole, role_font
+from hatchbook.desk.theme.type_scale import role_font
 from hatchbook.desk.widgets.themed import paint_focus_ring
 
 MARK = 7.6
@@ -61,12 +61,12 @@ class CalendarDelegate(QStyledItemDelegate):
 
     def _paint_number(self, painter: QPainter, rect: QRectF, cell: DayCell, scheme: Scheme) -> float:
         """The day's number, on a plate when it is today; returns the height of its foot."""
-        font = role_font(TypeRole.CAPTION, bold=cell.is_today)
+        font = role_font(bold=cell.is_today)
         metrics = QFontMetricsF(font)
         text = str(cell.day.day)
         # The digits' own height: nothing of a number hangs below the line.
         digits = metrics.capHeight()
-        baseline = rect.top() + 5.5 + digits
+        baseline = rect.top() + 4.5 + digits
         painter.setPen(scheme.ink if cell.in_month else scheme.ink3)
         if cell.is_today:
             width = metrics.horizontalAdvance(text)

@@ -112,8 +112,8 @@ class CalendarGrid(QTableView):
     def set_low(self, *, low: bool) -> None:
         """Lower cells for a low window; never lower than the number and its marks."""
         sizes = tokens().sizes
-        digits = QFontMetricsF(role_font(TypeRole.CAPTION)).capHeight()
-        least = ceil(digits + MARK + 13)
+        digits = QFontMetricsF(role_font()).capHeight()
+        least = ceil(digits + MARK + 11.5)
         height = max(sizes.calendar_cell_low if low else sizes.calendar_cell, least)
         self.verticalHeader().setDefaultSectionSize(height)
         self.setFixedHeight(ROWS * height + self.horizontalHeader().sizeHint().height())

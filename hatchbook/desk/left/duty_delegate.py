@@ -91,15 +91,15 @@ class DutyDelegate(QStyledItemDelegate):
     def _paint_words(
         self, painter: QPainter, rect: QRectF, line: DutyLine, text: str, scheme: Scheme
     ) -> None:
-        small = role_font(TypeRole.CAPTION)
+        small, body = role_font(TypeRole.CAPTION), role_font()
         metrics = QFontMetricsF(small)
         done = line.duty.done_at is not None
         model = self._view.model()
         assert isinstance(model, DutiesModel)
-        painter.setFont(small)
         label = metrics.elidedText(
             line.batch_label, Qt.TextElideMode.ElideRight, rect.width() * _LONGEST_LABEL
         )
+        painter.setFont(small)
         painter.setPen(scheme.ink3)
         painter.drawText(rect, _RIGHTWARD, label)
         right = rect.right() - (metrics.horizontalAdvance(label) + _GAP if label else 0)
@@ -107,6 +107,8 @@ class DutyDelegate(QStyledItemDelegate):
             flag = icon_pixmap("flag", scheme.bad, _FLAG, self._view.devicePixelRatioF())
             painter.drawPixmap(QPointF(right - _FLAG, rect.center().y() - _FLAG / 2), flag)
             right -= _FLAG + _GAP / 2
+        metrics = QFontMetricsF(body)
+        painter.setFont(body)
         time = clock_time(line.duty.due_at, model.zone)
         painter.setPen(scheme.bad if line.overdue else scheme.ink3 if done else scheme.ink2)
         painter.drawText(rect, _LEFTWARD, time)
