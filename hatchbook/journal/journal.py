@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import time
 from collections.abc import Callable, Sequence
-from contextlib import AbstractContextManager
+from contextlib import AbstractContextManager, closing
 from pathlib import Path
 from types import TracebackType
 from typing import Any
@@ -210,7 +210,10 @@ class Journal:
     # ---------------------------------------------------------------- keeping
 
     def check(self) -> CheckReport:
-        """What is wrong with the file, if anything."""
+        """What is wrong with the file, if anything; ranges of values only where it is open for writing."""
+        if self._store.read_only and self._backs_up:  # the reading connection of a thread
+            with closing(self._store.looking()) as looking:
+                return check_store(looking)
         return check_store(self._store)
 
     def back_up(self, *, reason: str = "asked") -> Path | None:

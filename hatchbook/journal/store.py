@@ -32,7 +32,7 @@ R = TypeVar("R", bound=Record)
 
 _BUSY_MS = 5_000
 #: Up to this size a whole file is looked through when it is opened; of a larger one all but the readings.
-_CHECKED_WHOLE_BYTES = 8 * 2**20
+_CHECKED_WHOLE_BYTES = 4 * 2**20
 _LARGE_TABLES = frozenset({"reading", "import_reject", "history_change"})
 #: What SQLite's look through a file says of an entry that does not fit; all else tells of damage.
 MISFITS = ("CHECK constraint failed", "NULL value in", "non-", "NUMERIC value", "TEXT value")

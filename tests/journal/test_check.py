@@ -224,6 +224,19 @@ def test_a_journal_can_be_checked_while_it_is_open_elsewhere(filled: SimpleNames
     filled.journal.machines.replace(replace(filled.machine, note="cellar"))
 
 
+def test_another_thread_can_check_an_open_journal_to_the_ranges_of_its_values(
+    filled: SimpleNamespace,
+) -> None:
+    connection = filled.journal._store.connection
+    connection.execute("PRAGMA ignore_check_constraints = ON")
+    connection.execute("UPDATE egg SET set_mass_g = -1 WHERE number = 1")
+    connection.execute("PRAGMA ignore_check_constraints = OFF")
+    with filled.journal.second() as second:
+        assert codes(second.check()) == codes(filled.journal.check()) == ["misfit"]
+        second._store.rows("SELECT 1")  # still open
+    filled.journal.machines.replace(replace(filled.machine, note="cellar"))
+
+
 def test_a_problem_is_told_in_a_sentence_of_its_fields() -> None:
     problem = Problem("phases_gap", {"batch": "2026-03", "day": 18.0})
     assert str(problem) == "The phases of batch 2026-03 leave a gap or overlap at day 18."
