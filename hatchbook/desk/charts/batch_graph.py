@@ -63,13 +63,13 @@ class BatchGraph(Canvas):
         self.temperature = TemperatureRow(scale)
         self.axis = DayAxis(scale, zone)
         self._line = PointerLine()
+        self.cursor_of_days = ChartCursor(scale)
         self._material: BatchMaterial | None = None
         self._pressed: QPointF | None = None
         self._dragged_from: float | None = None
         self._ring = False
         super().__init__(scale, (self.phases, self.humidity, self.events, self.temperature, self.axis))
         self.scene().addItem(self._line)
-        self.cursor_of_days = ChartCursor(scale, self)
         self.cursor_of_days.moved.connect(self._place_line)
         self._waiting: QPointF | None = None
         self._throttle = QTimer(self)
@@ -98,7 +98,7 @@ class BatchGraph(Canvas):
             row.show_material(material, zone)
         if not same_batch:
             self.events.ring(None)
-        self.cursor_of_days.take(material)
+        self.cursor_of_days.take(material, same_batch=same_batch)
         self.lay_out()
 
     def folded(self, height: float) -> frozenset[Row]:
@@ -148,7 +148,7 @@ class BatchGraph(Canvas):
             self._line.setVisible(False)
             return
         index, dots = self.cursor_of_days.index, []
-        if index is not None and self.cursor_of_days.event is None:
+        if index is not None and self.cursor_of_days.of_event is None:
             dots = self.humidity.dots_at(index) + self.temperature.dots_at(index)
         self._line.show_at(scale.px_of(at), self.phases.area.top(), self.axis.area.top(), dots)
 
@@ -282,8 +282,8 @@ class BatchGraph(Canvas):
                 self.zoom(1 / _ZOOM_STEP)
             case Qt.Key.Key_Minus:
                 self.zoom(_ZOOM_STEP)
-            case Qt.Key.Key_Return | Qt.Key.Key_Enter if cursor.event is not None:
-                self._choose(cursor.event)
+            case Qt.Key.Key_Return | Qt.Key.Key_Enter if cursor.of_event is not None:
+                self._choose(cursor.of_event)
             case Qt.Key.Key_Escape:
                 cursor.point_at(None)
                 self.left.emit()

@@ -15,7 +15,7 @@ _SNAP_PX = 14.0
 class ChartCursor(QObject):
     """Stands at an instant (``at``, UTC seconds), or at none.
 
-    ``index`` is the reading that stands for the instant, None where nothing is known of it; ``event`` the event
+    ``index`` is the reading that stands for the instant, None where nothing is known of it; ``of_event`` the event
     pointed at.
 
     Signals:
@@ -30,12 +30,15 @@ class ChartCursor(QObject):
         self._material: BatchMaterial | None = None
         self.at: int | None = None
         self.index: int | None = None
-        self.event: Event | None = None
+        self.of_event: Event | None = None
 
-    def take(self, material: BatchMaterial | None) -> None:
-        """Moves in another batch, or in other readings of the same; stands nowhere at first."""
+    def take(self, material: BatchMaterial | None, *, same_batch: bool = False) -> None:
+        """Moves in another batch, and stands nowhere; in the same one with other readings it stays where it is."""
         self._material = material
-        self.point_at(None)
+        at, event = (self.at, self.of_event) if same_batch else (None, None)
+        if event is not None and (material is None or event not in material.events):
+            event = None
+        self.point_at(at, event)
 
     def point_at(self, at: int | None, event: Event | None = None) -> None:
         """Stands at the reading nearest to an instant; at the instant itself where there is none, or an event."""
@@ -44,8 +47,8 @@ class ChartCursor(QObject):
             index = self._reading_near(self._material, at)
             if index is not None and event is None:
                 at = int(self._material.curves.at[index])
-        if (at, index, event) != (self.at, self.index, self.event):
-            self.at, self.index, self.event = at, index, event
+        if (at, index, event) != (self.at, self.index, self.of_event):
+            self.at, self.index, self.of_event = at, index, event
             self.moved.emit()
 
     def _reading_near(self, material: BatchMaterial, at: int) -> int | None:
@@ -107,8 +110,8 @@ class ChartCursor(QObject):
         if self._material is None or not self._material.events:
             return
         events = self._material.events
-        if self.event in events:
-            number = events.index(self.event) + direction
+        if self.of_event in events:
+            number = events.index(self.of_event) + direction
         else:
             here = self.at
             if here is None:

@@ -27,8 +27,9 @@ _HOUR_STEPS = (1, 2, 3, 6, 12, 24)
 class DayAxis(Row):
     """A day is 24 hours since setting, whatever the clocks do; the dates are those of the home zone."""
 
-    def __init__(self, scale: DayScale, zone: ZoneInfo) -> None:
+    def __init__(self, scale: DayScale, zone: ZoneInfo, *, dates: bool = True) -> None:
         super().__init__(scale)
+        self._lines = 2 if dates else 1
         self._zone = zone
         self._empty = True
         self._texts: dict[int, tuple[str, str]] = {}
@@ -45,8 +46,8 @@ class DayAxis(Row):
         return self._texts[day]
 
     def wanted_height(self, inks: Inks) -> float:
-        """Room for ticks and two lines."""
-        return _TICK + 2 * inks.metrics(inks.small).height() + 2
+        """Room for ticks and two lines, or one without dates."""
+        return _TICK + self._lines * inks.metrics(inks.small).height() + 2
 
     def draw_back(self, painter: QPainter, inks: Inks) -> None:
         """Paints the line, the ticks and two lines of text."""
@@ -63,14 +64,14 @@ class DayAxis(Row):
         places = [(day, crisp(self.scale.px(day))) for day in days]
         painter.drawLines([QLineF(x, self.area.top(), x, top) for _day, x in places])
         painter.setPen(inks.colour("ink2"))
-        dates = self.scale.span > _CLOCK_BELOW_DAYS
+        dates = self._lines == 2 and self.scale.span > _CLOCK_BELOW_DAYS
         for day, x in places:
             number_text, date_text = self._text(day)
             if day % step == 0:
                 self._write(painter, inks, x, top, line, number_text)
             if dates and day % date_step == 0:
                 self._write(painter, inks, x, top + line, line, date_text)
-        if not dates:
+        if self._lines == 2 and not dates:
             self._draw_clock(painter, inks, top + line, line)
 
     def _draw_clock(self, painter: QPainter, inks: Inks, top: float, line: float) -> None:

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from functools import lru_cache
 
 import numpy as np
-from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
-from PySide6.QtGui import QPainter, QPen
+from PySide6.QtCore import QLineF, QLocale, QPointF, QRectF, Qt
+from PySide6.QtGui import QFont, QPainter, QPen
 
 from hatchbook.desk.charts.inks import AIM_DASH, GAP_DASH, Inks
 from hatchbook.desk.charts.material import Gap
@@ -35,27 +36,34 @@ def horizontal(painter: QPainter, y: float, area: QRectF) -> None:
     painter.drawLine(QLineF(area.left(), crisp(y), area.right(), crisp(y)))
 
 
-def draw_value_axis(
-    painter: QPainter, inks: Inks, row: CurveRow, at: Sequence[float], decimals: int = 0
-) -> None:
+def draw_value_axis(painter: QPainter, inks: Inks, row: CurveRow, at: Sequence[float]) -> None:
     """The axis at the left with its ticks and numbers, and the grid lines across."""
+    height = inks.metrics(inks.small).height()
+    left, right = row.plot.left() - _TICK, row.plot.right()
+    places = [(value, row.y_px(value)) for value in at]
     painter.setPen(inks.pen("rule"))
-    for value in at:
-        horizontal(painter, row.y_px(value), row.plot)
+    painter.drawLines([QLineF(row.plot.left(), crisp(y), right, crisp(y)) for _value, y in places])
     painter.setPen(inks.pen("rule_strong"))
+    painter.drawLines([QLineF(left, crisp(y), row.plot.left(), crisp(y)) for _value, y in places])
     vertical(painter, row.plot.left(), row.plot)
     painter.setFont(inks.small)
-    height = inks.metrics(inks.small).height()
-    right = row.plot.left() - _TICK - _TEXT_GAP
-    for value in at:
-        y = row.y_px(value)
-        painter.setPen(inks.pen("rule_strong"))
-        painter.drawLine(QLineF(row.plot.left() - _TICK, crisp(y), row.plot.left(), crisp(y)))
-        painter.setPen(inks.colour("ink2"))
+    painter.setPen(inks.colour("ink2"))
+    for value, y in places:
+        text = _tick_text(value)
+        # The number of a tick at the very edge stands beside it rather than half outside.
         top = min(max(y - height / 2, row.area.top()), row.area.bottom() - height + 2)
-        place = QRectF(row.area.left(), top, right - row.area.left(), height)
-        align = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter | Qt.TextFlag.TextDontClip
-        painter.drawText(place, align, number(value, decimals))
+        width = inks.width(inks.small, text)
+        place = QRectF(left - _TEXT_GAP - width, top, width, height)
+        painter.drawText(place, Qt.TextFlag.TextDontClip, text)
+
+
+@lru_cache(256)
+def _text_of(value: float, _locale: str) -> str:
+    return number(value, 0)
+
+
+def _tick_text(value: float) -> str:
+    return _text_of(value, QLocale().name())
 
 
 def draw_band(
@@ -94,14 +102,13 @@ def draw_gaps(painter: QPainter, inks: Inks, row: CurveRow, gaps: Iterable[Gap])
         vertical(painter, right, row.plot)
 
 
-def draw_title(painter: QPainter, inks: Inks, row: CurveRow, text: str) -> QRectF:
+def draw_title(painter: QPainter, inks: Inks, row: CurveRow, text: str, font: QFont | None = None) -> QRectF:
     """The name of what a row shows, at its upper left; returns where it stands."""
-    metrics = inks.metrics(inks.body_bold)
-    place = QRectF(
-        row.plot.left() + 5, row.area.top() + 2, inks.width(inks.body_bold, text), metrics.height()
-    )
+    font = inks.body_bold if font is None else font
+    metrics = inks.metrics(font)
+    place = QRectF(row.plot.left() + 5, row.area.top() + 2, inks.width(font, text), metrics.height())
     painter.fillRect(place.adjusted(-3, 0, 3, 0), inks.scheme.alpha("page", 0.82))
-    painter.setFont(inks.body_bold)
+    painter.setFont(font)
     painter.setPen(inks.colour("ink"))
     painter.drawText(place, Qt.AlignmentFlag.AlignLeft | Qt.TextFlag.TextDontClip, text)
     return place

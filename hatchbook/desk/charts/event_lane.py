@@ -14,7 +14,7 @@ from hatchbook.desk.charts.inks import Inks
 from hatchbook.desk.charts.material import BatchMaterial
 from hatchbook.desk.charts.row import Row
 from hatchbook.desk.charts.scale import DayScale
-from hatchbook.desk.painting.marks import event_mark, event_role, paint_mark
+from hatchbook.desk.painting.marks import event_role
 from hatchbook.desk.theme.tokens import tokens
 from hatchbook.journal import Event
 from hatchbook.trade.codes import EventKind
@@ -91,12 +91,12 @@ class EventLane(Row):
             align = Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextDontClip
             painter.drawText(plate, align, f"+{len(spot.members)}")
             return
-        colour = inks.colour(event_role(event.kind))
-        paint_mark(painter, event_mark(event.kind), centre, size, colour)
+        role = event_role(event.kind)
+        inks.draw_mark(painter, event.kind, centre, size, role)
         if event.kind in _LASTING and event.ends_at is not None:
             left, right = self.scale.px_of(event.at), self.scale.px_of(event.ends_at)
             if right - left > 3:
-                painter.fillRect(QRectF(left, self.area.bottom() - 3, right - left, 2), colour)
+                painter.fillRect(QRectF(left, self.area.bottom() - 3, right - left, 2), inks.colour(role))
 
     def _centre(self, spot: Spot) -> QPointF:
         height = self.area.height()

@@ -2,17 +2,23 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt
-from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPen
+import math
+from enum import StrEnum
 
+from PySide6.QtCore import QPointF, Qt
+from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter, QPen, QPixmap
+
+from hatchbook.desk.painting.marks import duty_mark, event_mark, paint_mark
 from hatchbook.desk.theme.tokens import Scheme
 from hatchbook.desk.theme.type_scale import TypeRole, role_font
+from hatchbook.trade.codes import DutyKind, EventKind
 
 AIM_DASH = (6.0, 4.0)
 HOLD_DASH = (7.0, 3.0)
 PATH_DASH = (0.1, 2.2)
 POINTER_DASH = (3.0, 3.0)
 GAP_DASH = (1.0, 3.0)
+_MARK_AIR = 1.0
 
 
 class Inks:
@@ -28,6 +34,7 @@ class Inks:
         self._pens: dict[tuple[str, float, tuple[float, ...] | None], QPen] = {}
         self._metrics: dict[int, QFontMetricsF] = {}
         self._widths: dict[tuple[int, str], float] = {}
+        self._marks: dict[tuple[StrEnum, float, str, bool], QPixmap] = {}
 
     def colour(self, role: str) -> QColor:
         """The colour of a role."""
@@ -58,6 +65,34 @@ class Inks:
         pen.setCapStyle(Qt.PenCapStyle.FlatCap)
         pen.setJoinStyle(Qt.PenJoinStyle.RoundJoin)
         return pen
+
+    def draw_mark(
+        self,
+        painter: QPainter,
+        kind: DutyKind | EventKind,
+        centre: QPointF,
+        size: float,
+        role: str,
+        *,
+        filled: bool = True,
+    ) -> None:
+        """Draws the mark of a duty or an event on whole pixels. Each is painted once: there are many a frame."""
+        key = (kind, size, role, filled)
+        if key not in self._marks:
+            self._marks[key] = self._painted_mark(kind, size, role, filled)
+        half = size / 2 + _MARK_AIR
+        painter.drawPixmap(QPointF(round(centre.x() - half), round(centre.y() - half)), self._marks[key])
+
+    def _painted_mark(self, kind: DutyKind | EventKind, size: float, role: str, filled: bool) -> QPixmap:
+        side = size + 2 * _MARK_AIR
+        pixmap = QPixmap(math.ceil(side * self.ratio), math.ceil(side * self.ratio))
+        pixmap.setDevicePixelRatio(self.ratio)
+        pixmap.fill(Qt.GlobalColor.transparent)
+        mark = duty_mark(kind) if isinstance(kind, DutyKind) else event_mark(kind)
+        with QPainter(pixmap) as painter:
+            middle = QPointF(side / 2, side / 2)
+            paint_mark(painter, mark, middle, size, self.colour(role), filled=filled)
+        return pixmap
 
     def metrics(self, font: QFont) -> QFontMetricsF:
         """The measures of one of the fonts above. They are asked for many times a frame, and kept."""

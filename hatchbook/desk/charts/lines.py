@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
@@ -94,3 +95,17 @@ def coarser(line: Line, by: int) -> Line:
     return Line(
         np.concatenate((flat[:, 0], line.days[whole:])), np.concatenate((flat[:, 1], line.values[whole:]))
     )
+
+
+def column_means(days: Floats, values: Floats, width: float) -> Iterator[tuple[Floats, Floats]]:
+    """The means of the readings that share a column `width` days wide, a pair of arrays for each unbroken part."""
+    breaks = np.flatnonzero(np.isnan(values))
+    begins, stops = np.concatenate(([0], breaks + 1)), np.append(breaks, values.size)
+    for begin, stop in zip(begins.tolist(), stops.tolist(), strict=True):
+        if stop <= begin:
+            continue
+        part = slice(begin, stop)
+        column = np.floor(days[part] / width)
+        first = np.flatnonzero(np.diff(column, prepend=column[0] - 1))
+        count = np.diff(np.append(first, column.size))
+        yield np.add.reduceat(days[part], first) / count, np.add.reduceat(values[part], first) / count

@@ -141,7 +141,7 @@ class ChartPane(QWidget):
         if material is None or cursor.at is None:
             self.bar.show_reading("")
             return
-        text = pointed_text(material, cursor.at, cursor.index, cursor.event, self._context.zone)
+        text = pointed_text(material, cursor.at, cursor.index, cursor.of_event, self._context.zone)
         self.bar.show_reading(text)
 
     def _leave(self) -> None:

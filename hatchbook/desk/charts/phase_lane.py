@@ -13,7 +13,6 @@ from hatchbook.desk.charts.inks import Inks
 from hatchbook.desk.charts.material import BatchMaterial
 from hatchbook.desk.charts.row import Row
 from hatchbook.desk.charts.scale import DayScale
-from hatchbook.desk.painting.marks import duty_mark, paint_mark
 from hatchbook.desk.theme.tokens import tokens
 from hatchbook.desk.words.codes import phase_word
 from hatchbook.desk.words.dates import clock_time, date_time
@@ -174,9 +173,14 @@ class PhaseLane(Row):
                 continue
             duty = material.duties[spot.members[0]]
             overdue = is_overdue(duty, material.curves.batch, material.now)  # type: ignore[arg-type]
-            colour = inks.colour("bad" if overdue else "water_deep")
-            mark = duty_mark(duty.kind)
-            paint_mark(painter, mark, QPointF(spot.x, y), _MARK, colour, filled=_is_done(duty, material.now))
+            inks.draw_mark(
+                painter,
+                duty.kind,
+                QPointF(spot.x, y),
+                _MARK,
+                "bad" if overdue else "water_deep",
+                filled=_is_done(duty, material.now),
+            )
 
     @property
     def _marks_y(self) -> float:

@@ -45,6 +45,25 @@ def temperature_range(
     return _extended(TEMPERATURE_RANGE, TEMPERATURE_STEP, low, high)
 
 
+def close_range(
+    values: NDArray[np.float64], wanted: Iterable[float], step: float, *, everything: bool = False
+) -> tuple[float, float]:
+    """A range of multiples of a half step round the values and what else is wanted, with some air above it.
+
+    Leaves out the lowest and highest hundredth of the values unless `everything` is to be seen.
+    """
+    low, high = _ends(values)
+    if not everything and values.size:
+        some = values[~np.isnan(values)]
+        if some.size:
+            low, high = (float(value) for value in np.percentile(some, (1, 99)))
+    low, high = min([low, *wanted]), max([high, *wanted])
+    if not low <= high:
+        return 0.0, step
+    half = step / 2
+    return half * math.floor((low - half * 0.4) / half), half * math.ceil((high + half * 0.8) / half)
+
+
 def ticks(low: float, high: float, step: float, room_px: float, least_px: float) -> list[float]:
     """Multiples of a step inside a range, of a larger step where they would stand closer than `least_px`."""
     for factor in (1, 2, 5, 10, 20, 50):
