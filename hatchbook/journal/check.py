@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from hatchbook.journal import agreement, guard, migrations
-from hatchbook.journal.errors import JournalDamagedError, JournalError
+from hatchbook.journal.errors import JournalDamagedError, JournalError, environment
 from hatchbook.journal.problems import Problem
 from hatchbook.journal.store import MISFITS, Store
 
@@ -114,16 +114,12 @@ def _references_hold(store: Store) -> Iterator[Problem]:
 def _counted(store: Store, counts: dict[str, int]) -> Iterator[Problem]:
     for table in _tables(store):
         try:
-            row = store.one(f'SELECT count(*) FROM "{table}"')
+            with environment(store.path):
+                counts[table] = store.database[table].count
         except JournalError as error:
             yield Problem("unreadable", {"sentence": str(error), "error": error.code})
-        else:
-            counts[table] = row[0] if row else 0
 
 
 def _tables(store: Store) -> list[str]:
-    return [
-        name
-        for (name,) in store.rows("SELECT name FROM sqlite_schema WHERE type = 'table' ORDER BY name")
-        if not name.startswith("sqlite_")
-    ]
+    with environment(store.path):
+        return sorted(name for name in store.database.table_names() if not name.startswith("sqlite_"))

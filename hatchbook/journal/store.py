@@ -7,10 +7,9 @@ import sqlite3
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
-from typing import Any, TypeVar
+from typing import TYPE_CHECKING, Any, TypeVar
 
 from filelock import FileLock
-from sqlite_utils import Database
 
 from hatchbook.journal import guard
 from hatchbook.journal.errors import (
@@ -27,6 +26,9 @@ from hatchbook.journal.errors import (
 )
 from hatchbook.journal.schema import APPLICATION_ID
 from hatchbook.journal.table import Record, from_row, select_sql
+
+if TYPE_CHECKING:
+    from sqlite_utils import Database
 
 R = TypeVar("R", bound=Record)
 
@@ -54,7 +56,6 @@ class Store:
             target = f"{path.absolute().as_uri()}?mode={mode}"
             self.connection = sqlite3.connect(target, uri=True, isolation_level=None, timeout=_BUSY_MS / 1000)
             try:
-                self.database = Database(self.connection, strict=True, execute_plugins=False)
                 self._prepare()
                 self._identity: tuple[int, int] | None = guard.OPEN_HERE.enter(path)
             except BaseException:
@@ -65,6 +66,14 @@ class Store:
         self.connection.execute("PRAGMA foreign_keys = ON")
         # A crash of the machine must not take back what the screen has shown as entered.
         self.connection.execute("PRAGMA synchronous = FULL")
+
+    @property
+    def database(self) -> Database:
+        """The connection with sqlite-utils around it: to look at tables, and to change them in a migration."""
+        # Slow to import, and slower yet where pandas is installed: not before it is needed.
+        from sqlite_utils import Database
+
+        return Database(self.connection, strict=True, execute_plugins=False)
 
     # ---------------------------------------------------------------- opening and closing
 
