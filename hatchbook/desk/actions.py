@@ -44,7 +44,7 @@ SPECS: tuple[ActionSpec, ...] = (
     _spec("quit", QT_TRANSLATE_NOOP("Actions", "&Quit"), "Ctrl+Q"),
     # Edit
     _spec("undo", QT_TRANSLATE_NOOP("Actions", "&Undo"), "Ctrl+Z", "undo"),
-    _spec("redo", QT_TRANSLATE_NOOP("Actions", "&Redo"), "Ctrl+Shift+Z"),
+    _spec("redo", QT_TRANSLATE_NOOP("Actions", "&Redo"), "Ctrl+Shift+Z", "redo"),
     _spec("find", QT_TRANSLATE_NOOP("Actions", "&Find…"), "Ctrl+F", "search"),
     # Batch
     _spec("new_batch", QT_TRANSLATE_NOOP("Actions", "&New batch…"), "Ctrl+N", "newbatch"),

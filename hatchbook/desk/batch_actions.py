@@ -88,6 +88,14 @@ class BatchActions(QObject):
         if files.ensure_journal():
             NewBatchDialog(self._context, self._window).open()
 
+    def copy_batch(self, uid: str) -> None:
+        """Plans a new batch like an earlier one."""
+        from hatchbook.desk.dialogs.new_batch import NewBatchDialog
+
+        batch = self._context.door.journal.batches.find(uid)
+        if batch is not None:
+            NewBatchDialog(self._context, self._window, copy_of=batch).open()
+
     def change_batch(self) -> None:
         """Changes what was planned for the chosen batch."""
         from hatchbook.desk.dialogs.new_batch import NewBatchDialog
@@ -182,7 +190,12 @@ class BatchActions(QObject):
         )
         keep = box.addButton(self.tr("Keep it"), QMessageBox.ButtonRole.RejectRole)
         box.setDefaultButton(keep)
-        box.finished.connect(lambda _result: box.clickedButton() is delete and self._delete(batch))
+
+        def finish(_result: int) -> None:
+            if box.clickedButton() is delete:
+                self._delete(batch)
+
+        box.finished.connect(finish)
         box.open()
 
     def _delete(self, batch: Batch) -> None:

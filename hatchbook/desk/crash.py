@@ -89,7 +89,8 @@ def watch_for_crashes(application: QApplication) -> CrashWatch:
     )
     fault = (folder / "hard-crash.log").open("a", encoding="utf-8")
     faulthandler.enable(fault)
-    application.aboutToQuit.connect(lambda: (faulthandler.disable(), fault.close()))
+    application.aboutToQuit.connect(faulthandler.disable)
+    application.aboutToQuit.connect(fault.close)
     watch = CrashWatch(log, application)
     sys.excepthook = watch.hook
     threading.excepthook = lambda args: watch.hook(

@@ -70,6 +70,7 @@ _MENUS: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("&Help", ("show_keys", "cautions", _SEPARATOR, "about")),
 )
 
+_TOOL_BAR_HEIGHT = 40
 _TOOL_BAR = ("undo", "redo", _SEPARATOR, "keep_holding", "import_readings", "new_batch")
 
 
@@ -96,6 +97,7 @@ def build_tool_bar(window: QMainWindow, actions: Actions) -> QToolBar:
     bar.setMovable(False)
     bar.setFloatable(False)
     bar.setIconSize(QSize(18, 18))
+    bar.setFixedHeight(_TOOL_BAR_HEIGHT)
     bar.setContextMenuPolicy(Qt.ContextMenuPolicy.PreventContextMenu)
     for name in _TOOL_BAR:
         if name == _SEPARATOR:
@@ -108,11 +110,6 @@ def build_tool_bar(window: QMainWindow, actions: Actions) -> QToolBar:
         button.setDefaultAction(actions[name])
         button.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         button.setAccessibleName(actions[name].iconText())
-        only_icon = name in ("undo", "redo")
-        button.setToolButtonStyle(
-            Qt.ToolButtonStyle.ToolButtonTextOnly
-            if only_icon
-            else Qt.ToolButtonStyle.ToolButtonTextBesideIcon
-        )
+        button.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextBesideIcon)
         bar.addWidget(button)
     return bar

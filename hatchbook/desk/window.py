@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QByteArray, Qt, QTimer
-from PySide6.QtGui import QCloseEvent
+from pathlib import Path
+
+from PySide6.QtCore import QByteArray, QMimeData, Qt, QTimer
+from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent
 from PySide6.QtWidgets import QMainWindow, QSplitter, QStackedWidget, QVBoxLayout, QWidget
 
 from hatchbook.desk import settings
@@ -38,6 +40,7 @@ class MainWindow(QMainWindow):
         self.addToolBar(build_tool_bar(self, self.actions_list))
         self._connect()
         self.setMinimumSize(1100, 700)
+        self.setAcceptDrops(True)
         self._restore()
         self._show_journal()
 
@@ -74,6 +77,7 @@ class MainWindow(QMainWindow):
         door.journal_changed.connect(self._show_journal)
         door.changed.connect(lambda _change: self._name_steps())
         self.context.batch_chosen.connect(self._show_batch)
+        self.left.copy_wanted.connect(self.batch_actions.copy_batch)
         self.actions_list.connect_all(
             {
                 "quit": self.close,
@@ -163,6 +167,22 @@ class MainWindow(QMainWindow):
         self.actions_list["fold_left"].setChecked(not folded)
         self.left.setVisible(not folded)
 
+    def dragEnterEvent(self, event: QDragEnterEvent) -> None:
+        """Takes one file: a logger's, or a journal."""
+        if _dropped_file(event.mimeData()) is not None:
+            event.acceptProposedAction()
+
+    def dropEvent(self, event: QDropEvent) -> None:
+        """Opens a journal, or brings in a logger's file."""
+        path = _dropped_file(event.mimeData())
+        if path is None:
+            return
+        event.acceptProposedAction()
+        if path.suffix == ".hatchbook":
+            self.files.open(path)
+        else:
+            self.files.import_readings(path)
+
     def closeEvent(self, event: QCloseEvent) -> None:
         """Keeps the window's shape and closes the journal."""
         kept = self.context.settings
@@ -172,3 +192,9 @@ class MainWindow(QMainWindow):
         self.context.worker.stop()
         self.files.close_journal()
         super().closeEvent(event)
+
+
+def _dropped_file(dropped: QMimeData) -> Path | None:
+    """The one file that was dropped, or None."""
+    files = [Path(url.toLocalFile()) for url in dropped.urls() if url.isLocalFile()]
+    return files[0] if len(files) == 1 and files[0].is_file() else None

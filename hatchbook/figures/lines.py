@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
+from datetime import date
 from enum import StrEnum
 from typing import TypeVar
 
@@ -57,7 +58,11 @@ def _set_and_closed(course: Course) -> Iterator[JournalLine]:
 
 def _events(course: Course) -> Iterator[JournalLine]:
     vents: dict[str, float | None] = {}
+    turnings: dict[date, list[Event]] = {}
     for event in course.events:
+        if event.kind is EventKind.TURNED and not event.text:
+            turnings.setdefault(to_local(event.at, course.journal.zone).date(), []).append(event)
+            continue
         values = {
             "kind": str(event.kind),
             "text": event.text,
@@ -74,6 +79,11 @@ def _events(course: Course) -> Iterator[JournalLine]:
             )
             vents[machine] = event.vent
         yield JournalLine(event.at, LineKind.EVENT, values, _of(event))
+    for turned in turnings.values():
+        # Three lines a day would drown the rest.
+        record = _of(turned[0]) if len(turned) == 1 else None
+        values = {"kind": str(EventKind.TURNED), "text": "", "count": len(turned)}
+        yield JournalLine(turned[-1].at, LineKind.EVENT, values, record)
 
 
 def _vent_before(journal: Journal, machine: str, event: Event) -> float | None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import json
+
 from PySide6.QtWidgets import QWidget
 
 from hatchbook.desk.context import DeskContext
@@ -31,8 +33,8 @@ def edit_line(context: DeskContext, line: JournalLine, parent: QWidget) -> None:
     elif kind == "reading":
         from hatchbook.desk.dialogs.reading import ReadingDialog
 
-        probe, at = uid.split(":")
-        reading = journal.readings.at(int(probe), int(at))
+        probe, at = json.loads(uid)
+        reading = journal.readings.at(probe, at)
         if reading is not None:
             ReadingDialog(context, batch, parent, reading=reading).open()
     else:

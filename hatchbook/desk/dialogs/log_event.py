@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from datetime import datetime
 
 from PySide6.QtCore import QSize, Qt
 from PySide6.QtWidgets import (
@@ -23,7 +24,7 @@ from hatchbook.desk.words.codes import event_word
 from hatchbook.desk.words.numbers import vent_text
 from hatchbook.journal import Batch, Event
 from hatchbook.trade.codes import EventKind
-from hatchbook.trade.instants import InstantError
+from hatchbook.trade.instants import InstantError, from_local_shifted, to_local
 from hatchbook.trade.units import NumberError, parse_vent
 
 KINDS = (
@@ -68,10 +69,10 @@ class LogEventDialog(FramedDialog):
             self._fill(event)
 
     def _build(self) -> None:
-        words = [(kind, self._named(kind)) for kind in KINDS]
+        words = [(kind, event_word(kind)) for kind in KINDS]
         self.kinds = Segmented(words, name=self.tr("What happened"))
         self.kinds.chosen.connect(lambda _kind: self._show_fields())
-        at = self._context.now() if self._event is None else self._event.at
+        at = self._on_chosen_day() if self._event is None else self._event.at
         self.at = InstantEdit(self._context.zone, at)
         self.at.set_accessible_name(self.tr("When"))
         self.minutes = QSpinBox()
@@ -117,8 +118,14 @@ class LogEventDialog(FramedDialog):
             self.delete.clicked.connect(self._delete)
         self.add_leave_button(self.tr("Cancel"))
 
-    def _named(self, kind: EventKind) -> str:
-        return event_word(kind)
+    def _on_chosen_day(self) -> int:
+        """Now; where another day is chosen in the calendar, that day at the present time of day."""
+        now, zone = self._context.now(), self._context.zone
+        if self._context.day == self._context.today():
+            return now
+        local = to_local(now, zone).replace(tzinfo=None)
+        moment = datetime.combine(self._context.day, local.time())
+        return from_local_shifted(moment, zone)
 
     @property
     def kind(self) -> EventKind:

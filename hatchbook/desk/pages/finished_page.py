@@ -23,6 +23,10 @@ from hatchbook.figures.results import BatchFigures, Curves
 
 _HEADER_ACTIONS = ("batch_history", "add_note", "reopen_batch")
 _CHART_HEIGHT = 380
+_NARROW = 960
+#: Row, column, rows and columns of the days, the phases, the losses and the course.
+_WIDE_PLACES = ((0, 0, 2, 1), (0, 1, 1, 1), (1, 1, 1, 1), (2, 0, 1, 2))
+_NARROW_PLACES = ((0, 0, 1, 2), (1, 0, 1, 2), (2, 0, 1, 2), (3, 0, 1, 2))
 
 
 class FinishedPage(QWidget):
@@ -65,36 +69,39 @@ class FinishedPage(QWidget):
     def _scrolled(self) -> QScrollArea:
         content = QWidget()
         content.setObjectName("sheet")
-        grid = QGridLayout(content)
-        grid.setContentsMargins(16, 10, 12, 12)
-        grid.setHorizontalSpacing(20)
-        grid.setVerticalSpacing(8)
-        grid.addWidget(Label(self.tr("Lost and hatched, by day"), role="section"), 0, 0)
-        grid.addWidget(self.stacks, 1, 0)
-        caption = Label(
-            self.tr("days since setting; a bar: the day is known only to this span"), "caption", "ink2"
+        self._grid = QGridLayout(content)
+        self._grid.setContentsMargins(16, 10, 12, 12)
+        self._grid.setHorizontalSpacing(20)
+        self._grid.setVerticalSpacing(8)
+        caption = self.tr("days since setting; a bar: the day is known only to this span")
+        self._days = _column(
+            Label(self.tr("Lost and hatched, by day"), role="section"),
+            self.stacks,
+            Label(caption, "caption", "ink2", wraps=True),
         )
-        grid.addWidget(caption, 2, 0)
-        right = QVBoxLayout()
-        right.setSpacing(6)
-        right.addWidget(Label(self.tr("Phases"), role="section"))
-        right.addWidget(self.checks)
-        right.addSpacing(8)
-        right.addWidget(Label(self.tr("Losses of the fertile eggs"), role="section"))
-        right.addWidget(self.losses)
-        right.addStretch(1)
-        grid.addLayout(right, 0, 1, 3, 1)
-        grid.addWidget(HLine(), 3, 0, 1, 2)
-        grid.addWidget(self.chart, 4, 0, 1, 2)
-        grid.setColumnStretch(0, 1)
-        grid.setColumnStretch(1, 1)
-        grid.setRowStretch(4, 1)
+        self._phases = _column(Label(self.tr("Phases"), role="section"), self.checks)
+        self._lost = _column(Label(self.tr("Losses of the fertile eggs"), role="section"), self.losses)
+        self._course = _column(HLine(), self.chart)
+        self._narrow: bool | None = None
         area = QScrollArea()
         area.setFrameShape(QFrame.Shape.NoFrame)
         area.setWidgetResizable(True)
         area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         area.setWidget(content)
         return area
+
+    def _arrange(self) -> None:
+        """Days beside phases and losses, or above them where there is little width."""
+        narrow = self.width() < _NARROW
+        if narrow == self._narrow:
+            return
+        self._narrow = narrow
+        places = _NARROW_PLACES if narrow else _WIDE_PLACES
+        for part, place in zip((self._days, self._phases, self._lost, self._course), places, strict=True):
+            self._grid.addWidget(part, *place)
+        self._grid.setColumnStretch(0, 1)
+        self._grid.setColumnStretch(1, 1)
+        self.stacks.setFixedHeight(200 if narrow else 270)
 
     def show_view(self, figures: BatchFigures | None, curves: Curves | None) -> None:
         """Shows a batch; None shows nothing."""
@@ -128,9 +135,21 @@ class FinishedPage(QWidget):
         """The side pane gives way in a narrow window."""
         super().resizeEvent(event)
         self.side.fit(self.width())
+        self._arrange()
 
     def _explain(self, name: str) -> None:
         from hatchbook.desk.dialogs.explain import ExplainDialog
 
         if self._shown is not None:
             ExplainDialog(name, self._shown, self).open()
+
+
+def _column(*parts: QWidget) -> QWidget:
+    column = QWidget()
+    rows = QVBoxLayout(column)
+    rows.setContentsMargins(0, 0, 0, 0)
+    rows.setSpacing(6)
+    for part in parts:
+        rows.addWidget(part)
+    rows.addStretch(1)
+    return column

@@ -146,7 +146,7 @@ class KeyFigures(QWidget):
         if weight.standard_error is not None:
             spread = numbers.plus_minus(1.96 * weight.standard_error, 1)
         text = FigureText(numbers.number(weight.mean_loss_percent), "%", spread)
-        foot = self.tr("%n egg(s), day {day}, of the weight when set", "", weight.eggs).format(
+        foot = self.tr("%n egg(s) on day {day}, of the set weight", "", weight.eggs).format(
             day=numbers.number(weight.day, 0)
         )
         self.weight.set_figure(

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtGui import QResizeEvent
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from hatchbook.desk.context import DeskContext
 from hatchbook.desk.lines.lines_view import LinesView
@@ -15,7 +16,9 @@ from hatchbook.desk.words.numbers import number
 from hatchbook.figures import journal_lines
 from hatchbook.figures.results import BatchFigures, EggFigures, JournalLine
 
-_TRAY_MOST = 280
+#: The largest share of the pane's height for the tray.
+_TRAY_SHARE = 0.45
+_MARGINS = 18
 #: The widths of the pane, by the least width of the page that they go with.
 _WIDTHS = ((1350, 300), (950, 236), (0, 206))
 
@@ -43,7 +46,6 @@ class SidePane(QWidget):
         column.addSpacing(2)
         column.addLayout(_head(Label(self.tr("Journal"), role="section"), self._count))
         column.addWidget(self.lines, 1)
-        self.tray.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self.tray.egg_moved.connect(self._move)
         self.tray.egg_opened.connect(self._open_egg)
         self.lines.line_chosen.connect(lambda line: context.show_instant(line.at))
@@ -60,7 +62,7 @@ class SidePane(QWidget):
         chosen = self.tray.chosen() if figures.batch.uid == self._batch else []
         self._batch = figures.batch.uid
         self.tray.tray.show_view(figures)
-        self.tray.setFixedHeight(min(self.tray.sizeHint().height(), _TRAY_MOST))
+        self._fit_tray()
         if chosen:
             self.tray.choose(chosen[0].egg.uid)
         self.tally.show_counts(figures.counts)
@@ -76,6 +78,14 @@ class SidePane(QWidget):
     def fit(self, page_width: int) -> None:
         """Gives way in a narrow page."""
         self.setFixedWidth(next(width for least, width in _WIDTHS if page_width >= least))
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """The tray follows the room."""
+        super().resizeEvent(event)
+        self._fit_tray()
+
+    def _fit_tray(self) -> None:
+        self.tray.fit(self.width() - _MARGINS, max(120, round(self.height() * _TRAY_SHARE)))
 
     def choose_record(self, uid: str) -> None:
         """Puts the cursor on the line of a record."""

@@ -91,6 +91,8 @@ QSplitter#columns::handle:horizontal {{ width: 1px; }}
 QSplitter#columns::handle:vertical {{ height: 1px; }}
 QHeaderView#head::section {{ background: {c("inset")}; color: {c("ink2")}; border: none;
     border-bottom: 1px solid {c("rule_strong")}; padding: 4px 6px; }}
+QTableView#tray {{ background: transparent; }}
+QTableView#tray QTableCornerButton::section {{ background: {c("page")}; border: none; }}
 QHeaderView#tray_head {{ background: {c("page")}; border: none; }}
 QHeaderView#tray_head::section {{ background: {c("page")}; color: {c("ink2")}; border: none; padding: 0; }}
 QToolButton#page {{ border: 2px solid transparent; padding: 3px 9px 3px 6px; color: {c("ink2")}; }}

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QPoint, QRectF, QSize, Qt, Signal
+from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QPoint, QRectF, Qt, Signal
 from PySide6.QtGui import QColor, QKeyEvent, QPainter, QPen, QResizeEvent
 from PySide6.QtWidgets import (
     QAbstractItemView,
@@ -21,7 +21,7 @@ from hatchbook.desk.theme.type_scale import TypeRole, role_font
 from hatchbook.desk.tray.tray_model import EGG_ROLE, PLACE_ROLE, TrayModel
 from hatchbook.figures.results import EggFigures
 
-_EGG_MOST, _EGG_LEAST = 34, 16
+_EGG_LARGE, _EGG_MOST, _EGG_LEAST = 56, 34, 16
 _HEADER = 20
 
 
@@ -91,6 +91,7 @@ class TrayView(QTableView):
         self.setModel(self.tray)
         self.setItemDelegate(TrayDelegate(self))
         self.setAccessibleName(self.tr("Tray"))
+        self.setObjectName("tray")
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setShowGrid(False)
         self.setSelectionMode(QAbstractItemView.SelectionMode.ExtendedSelection)
@@ -113,7 +114,7 @@ class TrayView(QTableView):
         self.verticalHeader().setFixedWidth(_HEADER)
         self.doubleClicked.connect(self._open)
         self.selectionModel().selectionChanged.connect(lambda *_: self.eggs_chosen.emit(self.chosen()))
-        self.tray.modelReset.connect(self._fit)
+        self.tray.modelReset.connect(self._fill_room)
 
     def chosen(self) -> list[EggFigures]:
         """The chosen eggs, by place."""
@@ -126,11 +127,14 @@ class TrayView(QTableView):
         if index.isValid():
             self.setCurrentIndex(index)
 
-    def sizeHint(self) -> QSize:
-        """All trays at the size that the width gives."""
-        side = self._side()
+    def fit(self, width: int, most: int) -> None:
+        """Takes as much height as all trays need at a width, at most ``most`` px: eggs shrink, then it scrolls."""
         rows = max(self.tray.rowCount(), 1)
-        return QSize(self.tray.columnCount() * side + _HEADER + 2, rows * side + _HEADER + 2)
+        columns = max(self.tray.columnCount(), 1)
+        side = min((width - _HEADER - 2) // columns, (most - _HEADER - 2) // rows)
+        side = max(_EGG_LEAST, min(_EGG_MOST, side))
+        self._set_side(side)
+        self.setFixedHeight(min(rows * side + _HEADER + 2, most))
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Enter opens, Ctrl+arrows move the egg, arrows move the cursor."""
@@ -158,19 +162,20 @@ class TrayView(QTableView):
             self.egg_moved.emit(egg, target.data(PLACE_ROLE))
 
     def resizeEvent(self, event: QResizeEvent) -> None:
-        """Eggs grow and shrink with the width."""
+        """Eggs grow and shrink with the room, unless ``fit`` has settled it."""
         super().resizeEvent(event)
-        self._fit()
+        self._fill_room()
 
-    def _side(self) -> int:
-        columns = max(self.tray.columnCount(), 1)
-        return max(_EGG_LEAST, min(_EGG_MOST, (self.width() - _HEADER - 2) // columns))
+    def _fill_room(self) -> None:
+        if self.minimumHeight() == self.maximumHeight():
+            return
+        rows, columns = max(self.tray.rowCount(), 1), max(self.tray.columnCount(), 1)
+        side = min((self.width() - _HEADER - 2) // columns, (self.height() - _HEADER - 2) // rows)
+        self._set_side(max(_EGG_LEAST, min(_EGG_LARGE, side)))
 
-    def _fit(self) -> None:
-        side = self._side()
+    def _set_side(self, side: int) -> None:
         self.horizontalHeader().setDefaultSectionSize(side)
         self.verticalHeader().setDefaultSectionSize(side)
-        self.updateGeometry()
 
     def _open(self, index: QModelIndex) -> None:
         egg = index.data(EGG_ROLE)

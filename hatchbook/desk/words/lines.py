@@ -65,6 +65,8 @@ def _event(values: dict[str, Any]) -> str:
             sentence = _lasting(values, _tr("Lid opened"), _tr("Lid open {time}"))
         case EventKind.POWER_CUT:
             sentence = _lasting(values, _tr("Power cut"), _tr("Power off {time}"))
+        case EventKind.TURNED if int(values.get("count", 1)) > 1:
+            sentence = _tr("Turned %n time(s)", int(values["count"]))
         case _:
             sentence = event_word(kind)
     return _tr("{event}: {text}").format(event=sentence, text=text) if text else sentence
