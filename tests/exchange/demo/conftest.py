@@ -9,6 +9,7 @@ from zoneinfo import ZoneInfo
 
 import pytest
 from hatchbook.exchange.demo import create_demo_journal
+from hatchbook.figures import BatchFigures, batch_figures
 from hatchbook.journal import Batch, Journal
 
 ZONE = ZoneInfo("Europe/Lisbon")
@@ -48,3 +49,9 @@ def make_demo(tmp_path: Path) -> Iterator[Callable[..., Journal]]:
 def batches(demo: Journal) -> Callable[[str], list[Batch]]:
     """The batches of a name, oldest first."""
     return lambda name: [one for one in reversed(demo.batches.all()) if one.name == name]
+
+
+@pytest.fixture(scope="package")
+def figures(demo: Journal) -> list[BatchFigures]:
+    """The figures of all batches of ``demo``, newest first."""
+    return [batch_figures(demo, batch.uid, NOW) for batch in demo.batches.all()]
