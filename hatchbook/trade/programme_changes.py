@@ -77,8 +77,13 @@ def _humidities(programme: Programme) -> list[tuple[float, float, float]]:
 
 
 def _temperatures(programme: Programme) -> list[tuple[float, float, float]]:
+    # Made warmer for still air and cooler again, a temperature may differ in its last binary digit.
     return [
-        (phase.temperature_low_c, phase.temperature_aim_c, phase.temperature_high_c)
+        (
+            round(phase.temperature_low_c, 6),
+            round(phase.temperature_aim_c, 6),
+            round(phase.temperature_high_c, 6),
+        )
         for phase in programme.phases
     ]
 
