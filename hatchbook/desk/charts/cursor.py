@@ -10,6 +10,7 @@ from hatchbook.journal import Event
 from hatchbook.trade.instants import DAY_S
 
 _SNAP_PX = 14.0
+_SNAP_IN_GAP_PX = 3.0
 
 
 class ChartCursor(QObject):
@@ -57,9 +58,11 @@ class ChartCursor(QObject):
         if index is None:
             return None
         instants = material.curves.at
-        inside = instants[0] <= at <= instants[-1] and material.gap_at(at) is None
-        near = abs(int(instants[index]) - at) / DAY_S * self._scale.px_per_day <= _SNAP_PX
-        return index if inside or near else None
+        gap = material.gap_at(at)
+        if gap is None and instants[0] <= at <= instants[-1]:
+            return index
+        distance = abs(int(instants[index]) - at) / DAY_S * self._scale.px_per_day
+        return index if distance <= (_SNAP_PX if gap is None else _SNAP_IN_GAP_PX) else None
 
     # ---------------------------------------------------------------- steps
 

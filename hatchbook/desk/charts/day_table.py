@@ -14,8 +14,9 @@ from PySide6.QtCore import (
     QPersistentModelIndex,
     QSize,
     Qt,
+    Signal,
 )
-from PySide6.QtGui import QGuiApplication, QKeySequence, QShortcut
+from PySide6.QtGui import QGuiApplication, QKeyEvent, QKeySequence
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QWidget
 
 from hatchbook.desk.charts.event_words import event_sentence
@@ -162,6 +163,24 @@ class DayTableModel(QAbstractTableModel):
         return "\n".join("\t".join(cell.replace("\n", " ") for cell in line) for line in lines) + "\n"
 
 
+class DayTable(QTableView):
+    """A table of which one copies all, not the cell that happens to be current.
+
+    Signals:
+        copy_wanted: the key for copying was pressed.
+    """
+
+    copy_wanted = Signal()
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Notices the key for copying."""
+        if event.matches(QKeySequence.StandardKey.Copy):
+            self.copy_wanted.emit()
+            event.accept()
+        else:
+            super().keyPressEvent(event)
+
+
 class ChartTableDialog(FramedDialog):
     """Day means and events of a batch; the whole table can be copied."""
 
@@ -170,7 +189,7 @@ class ChartTableDialog(FramedDialog):
         title = self.tr("Chart as table: {label} {name}").format(label=batch.label, name=batch.name).strip()
         super().__init__(title, parent, QSize(820, 560))
         self.model = DayTableModel(day_rows(material), zone)
-        self.table = QTableView()
+        self.table = DayTable()
         self.table.setModel(self.model)
         self.table.setAccessibleName(self.tr("Means and events by day"))
         self.table.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
@@ -186,7 +205,7 @@ class ChartTableDialog(FramedDialog):
         self.set_content(self.table)
         copy = self.add_main_button(self.tr("Copy table"))
         copy.clicked.connect(self.copy)
-        QShortcut(QKeySequence(QKeySequence.StandardKey.Copy), self.table, self.copy)
+        self.table.copy_wanted.connect(self.copy)
         self.add_leave_button(self.tr("Close"))
         if not self.model.rowCount():
             self.tell(self.tr("There are no readings yet, and so no means."), "info")

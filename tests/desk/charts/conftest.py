@@ -10,10 +10,6 @@ from zoneinfo import ZoneInfo
 
 import numpy as np
 import pytest
-from numpy.typing import NDArray
-from PySide6.QtCore import QObject, Signal
-from PySide6.QtWidgets import QApplication, QMainWindow, QWidget
-
 from hatchbook.figures.results import (
     Band,
     BatchFigures,
@@ -29,6 +25,9 @@ from hatchbook.statistics.averages import Trace, hold_range
 from hatchbook.statistics.drift import phase_verdict
 from hatchbook.statistics.rates import batch_rates
 from hatchbook.trade.codes import DutyKind, EventKind, PhaseKind
+from numpy.typing import NDArray
+from PySide6.QtCore import QObject, Signal
+from PySide6.QtWidgets import QApplication, QMainWindow, QWidget
 
 ZONE = ZoneInfo("Europe/Lisbon")
 SET_AT = int(datetime(2026, 5, 3, 9, 0, tzinfo=ZONE).timestamp())
@@ -180,10 +179,12 @@ def sample_events() -> list[Event]:
     """What was done to the machine and what befell it."""
     filled = (0.02, 1.98, 3.95, 5.9, 7.3, 8.9, 10.35)
     events = [
-        _event(day, EventKind.WATER, f"water{number}", channels_filled=3)
-        for number, day in enumerate(filled)
+        _event(day, EventKind.WATER, f"water{number}", channels_filled=3) for number, day in enumerate(filled)
     ]
-    events += [_event(3.96, EventKind.VENT, "vent0", vent=0.5), _event(8.92, EventKind.VENT, "vent1", vent=0.75)]
+    events += [
+        _event(3.96, EventKind.VENT, "vent0", vent=0.5),
+        _event(8.92, EventKind.VENT, "vent1", vent=0.75),
+    ]
     events += [
         _event(day, EventKind.LID, f"lid{number}", ends_at=SET_AT + round(day * DAY) + minutes * 60)
         for number, (day, minutes) in enumerate(((3.95, 4), (7.42, 14), (11.02, 11)))
