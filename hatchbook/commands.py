@@ -11,9 +11,13 @@ import io
 import json
 import os
 import sys
-from collections.abc import Callable
+import time
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING, Any
+from zoneinfo import ZoneInfo
 
 import hatchbook
 
@@ -24,7 +28,7 @@ DONE, PROBLEMS, CANNOT_OPEN = 0, 1, 2
 
 _COMMANDS = """\
 without a screen:
-  hatchbook figures FILE [--batch LABEL]   print the figures as JSON
+  hatchbook figures FILE [--batch LABEL]   print the figures as JSON (--demo for FILE: of the demo)
   hatchbook check FILE                     check a journal and say what was found
 
 A journal named like a command is opened as ./figures or ./check.
@@ -77,14 +81,17 @@ def _run_figures(arguments: list[str]) -> int:
         description="Prints the figures of a journal, or of one batch, as JSON. Instants are UTC seconds, "
         "temperatures °C, humidities % RH, masses g.",
     )
-    parser.add_argument("file", metavar="FILE", help="the journal")
+    parser.add_argument("file", nargs="?", metavar="FILE", help="the journal")
     parser.add_argument("--batch", metavar="LABEL", help="the figures of this batch alone")
+    parser.add_argument("--demo", action="store_true", help="of the demo journal, instead of a file")
     options = parser.parse_args(arguments)
+    if options.demo == (options.file is not None):
+        parser.error("name either a journal or --demo")
 
-    from hatchbook.journal import Journal, JournalError
+    from hatchbook.journal import JournalError
 
     try:
-        with Journal.open(Path(options.file), read_only=True) as journal:
+        with _opened(options.file) as journal:
             figures = _all_figures(journal) if options.batch is None else _of_batch(journal, options.batch)
             if figures is None:
                 labels = ", ".join(line.label for line in journal.batches.lines()) or "none"
@@ -93,6 +100,23 @@ def _run_figures(arguments: list[str]) -> int:
         return _complain(str(error), CANNOT_OPEN)
     _say(json.dumps(figures, ensure_ascii=False, allow_nan=False, indent=1))
     return DONE
+
+
+@contextmanager
+def _opened(file: str | None) -> Iterator[Journal]:
+    """A journal opened for reading, or a demo that goes afterwards."""
+    from hatchbook.journal import Journal
+
+    if file is not None:
+        with Journal.open(Path(file), read_only=True) as journal:
+            yield journal
+        return
+    from hatchbook.exchange.demo import create_demo_journal
+
+    with TemporaryDirectory(prefix="hatchbook-demo-", ignore_cleanup_errors=True) as folder:
+        path = Path(folder) / "demo.hatchbook"
+        with create_demo_journal(path, now=int(time.time()), zone=ZoneInfo("UTC")) as journal:
+            yield journal
 
 
 def _of_batch(journal: Journal, label: str) -> dict[str, Any] | None:

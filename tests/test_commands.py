@@ -98,6 +98,14 @@ def test_the_figures_of_the_journal_are_those_of_all_it_holds(
     assert figures["machines"][0]["batches"][1]["phases"][0]["humidity"]["verdict"] == "on_aim"
 
 
+def test_the_demo_has_figures_too(capsys: pytest.CaptureFixture[str]) -> None:
+    assert run_command(["figures", "--demo"]) == 0
+    figures = json.loads(capsys.readouterr().out, parse_constant=pytest.fail)
+    states = [batch["state"] for batch in figures["batches"]]
+    assert states.count("running") == 2
+    assert len(figures["seasons"]) == 5
+
+
 def test_an_unknown_batch_is_answered_with_those_there_are(
     path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
@@ -124,7 +132,8 @@ def test_a_file_that_can_not_be_opened_is_named(
 
 
 @pytest.mark.parametrize(
-    "arguments", [["figures"], ["check"], ["figures", "a", "--eggs"], ["check", "a", "b"]]
+    "arguments",
+    [["figures"], ["figures", "a", "--demo"], ["check"], ["figures", "a", "--eggs"], ["check", "a", "b"]],
 )
 def test_a_command_not_understood_ends_with_two(
     arguments: list[str], capsys: pytest.CaptureFixture[str]
