@@ -45,6 +45,7 @@ class CellModel(QAbstractTableModel):
         super().__init__(parent)
         self.columns = tuple(columns)
         self._ghost = ghost
+        self._asks = bool(ghost)
         self._rows: list[list[str]] = []
 
     # ---------------------------------------------------------------- what it holds
@@ -114,7 +115,7 @@ class CellModel(QAbstractTableModel):
 
     def rowCount(self, parent: Index = _NOWHERE) -> int:
         """Rows, with the one that asks for more."""
-        return 0 if parent.isValid() else len(self._rows) + bool(self._ghost)
+        return 0 if parent.isValid() else len(self._rows) + self._asks
 
     def columnCount(self, parent: Index = _NOWHERE) -> int:
         """Columns."""
@@ -187,8 +188,11 @@ class CellModel(QAbstractTableModel):
             if not text:
                 return False
             # The row that asked becomes a row, and another one that asks comes behind it.
-            self.beginInsertRows(QModelIndex(), row + 1, row + 1)
             self._rows.append([""] * len(self.columns))
+            self._asks = False
+            self.dataChanged.emit(self.index(row, 0), self.index(row, len(self.columns) - 1))
+            self.beginInsertRows(QModelIndex(), row + 1, row + 1)
+            self._asks = True
             self.endInsertRows()
             self.added(row)
         elif self._rows[row][column] == text:

@@ -208,6 +208,8 @@ class TrayPreview(QTableView):
             return
         # Many rows may scroll; a row never does.
         side = int(min(_EGG_MOST, self.width() / columns, max(_HIGHEST / rows, _EGG_LEAST)))
+        if side * rows > _HIGHEST:
+            side = min(side, (self.width() - self.verticalScrollBar().sizeHint().width()) // columns)
         self.horizontalHeader().setDefaultSectionSize(side)
         self.verticalHeader().setDefaultSectionSize(side)
         self.setFixedHeight(min(side * rows, round(_HIGHEST)) + 2)
