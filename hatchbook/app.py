@@ -24,12 +24,19 @@ def main(arguments: list[str] | None = None) -> int:
 
 
 def _open_window(path: Path | None, *, demo: bool) -> int:
+    from hatchbook.desk.demo_making import DemoMaking
+
+    making = None
+    if demo:
+        # Beside, while the window is being built: on two cores that halves the wait.
+        making = DemoMaking()
+        making.begin()
     from hatchbook.desk.crash import watch_for_crashes
     from hatchbook.desk.start import build_application, build_window
 
     application = build_application(sys.argv[:1])
     watch_for_crashes(application)
-    window = build_window(path, demo=demo)
+    window = build_window(path, making=making)
     window.show()
     return application.exec()
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import logging
 from collections.abc import Callable
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 from PySide6.QtCore import QObject, QStandardPaths
 from PySide6.QtWidgets import QFileDialog, QMessageBox, QWidget
@@ -12,6 +13,7 @@ from PySide6.QtWidgets import QFileDialog, QMessageBox, QWidget
 from hatchbook.desk import settings
 from hatchbook.desk.clock import system_zone
 from hatchbook.desk.context import DeskContext
+from hatchbook.desk.demo_making import DemoMaking
 from hatchbook.desk.words.errors import error_sentence
 from hatchbook.journal import Journal, JournalBusyError, JournalDamagedError, JournalError
 
@@ -27,7 +29,7 @@ class JournalFiles(QObject):
         super().__init__(window)
         self._context = context
         self._window = window
-        self._demo_folder: object | None = None
+        self._demo_folder: TemporaryDirectory[str] | None = None
 
     def handlers(self) -> dict[str, Callable[[], object]]:
         """The actions that this part carries out."""
@@ -56,18 +58,16 @@ class JournalFiles(QObject):
         self._take(journal)
         return True
 
-    def open_demo(self) -> None:
+    def open_demo(self, making: DemoMaking | None = None) -> None:
         """Opens a fresh copy of the demo journal, which goes when it is closed."""
-        from tempfile import TemporaryDirectory
-
-        from hatchbook.exchange.demo import create_demo_journal
-
-        folder = TemporaryDirectory(prefix="hatchbook-demo-", ignore_cleanup_errors=True)
-        journal = create_demo_journal(
-            Path(folder.name) / f"demo{_SUFFIX}", now=self._context.now(), zone=system_zone()
-        )
+        making = DemoMaking(self._context.now()) if making is None else making
+        try:
+            journal = making.finish()
+        except JournalError as error:
+            self._tell(error)
+            return
         self._take(journal, keep=False)
-        self._demo_folder = folder
+        self._demo_folder = making.folder
 
     def ask_open(self) -> None:
         """Asks for a journal file and opens it."""
@@ -168,7 +168,7 @@ class JournalFiles(QObject):
             self._tell(error)
         folder, self._demo_folder = self._demo_folder, None
         if folder is not None:
-            folder.cleanup()  # type: ignore[attr-defined]
+            folder.cleanup()
         if keep and journal is not None:
             kept = self._context.settings
             name = str(journal.path)

@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QApplication
 import hatchbook
 from hatchbook.desk import settings
 from hatchbook.desk.context import DeskContext
+from hatchbook.desk.demo_making import DemoMaking
 from hatchbook.desk.door import Door
 from hatchbook.desk.settings import DeskSettings
 from hatchbook.desk.tasks import ThreadWorker
@@ -38,13 +39,13 @@ def build_application(arguments: list[str]) -> QApplication:
     return application
 
 
-def build_window(path: Path | None = None, *, demo: bool = False) -> MainWindow:
-    """The main window: on a file, on the demo, or on the journal that was open last."""
+def build_window(path: Path | None = None, *, making: DemoMaking | None = None) -> MainWindow:
+    """The main window: on a file, on the demo that is being made, or on the journal that was open last."""
     kept = DeskSettings()
     context = DeskContext(Door(), ThreadWorker(), kept)
     window = MainWindow(context)
-    if demo:
-        window.files.open_demo()
+    if making is not None:
+        window.files.open_demo(making)
     elif path is not None:
         window.files.open(path)
     else:

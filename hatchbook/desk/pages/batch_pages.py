@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from PySide6.QtWidgets import QStackedWidget
 
 from hatchbook.desk.actions import Actions
 from hatchbook.desk.context import DeskContext
-from hatchbook.desk.pages.finished_page import FinishedPage
 from hatchbook.desk.pages.journal_page import JournalPage
 from hatchbook.figures import BatchState, batch_view
 from hatchbook.journal import Change
+
+if TYPE_CHECKING:
+    from hatchbook.desk.pages.finished_page import FinishedPage
 
 #: The kinds of record whose change leaves the shown batch as it is.
 _ELSEWHERE = frozenset({"programme", "past_batch"})
@@ -22,11 +26,21 @@ class BatchPages(QStackedWidget):
         super().__init__()
         self._context = context
         self._uid: str | None = None
+        self._actions = actions
         self.journal_page = JournalPage(context, actions)
-        self.finished_page = FinishedPage(context, actions)
         self.addWidget(self.journal_page)
-        self.addWidget(self.finished_page)
+        self._finished_page: FinishedPage | None = None
         context.door.changed.connect(self._refresh)
+
+    @property
+    def finished_page(self) -> FinishedPage:
+        """The page of finished batches, built with the first of them."""
+        if self._finished_page is None:
+            from hatchbook.desk.pages.finished_page import FinishedPage
+
+            self._finished_page = FinishedPage(self._context, self._actions)
+            self.addWidget(self._finished_page)
+        return self._finished_page
 
     @property
     def has_batch(self) -> bool:
@@ -51,7 +65,10 @@ class BatchPages(QStackedWidget):
     @property
     def page(self) -> JournalPage | FinishedPage:
         """The page that is shown."""
-        return self.finished_page if self.currentWidget() is self.finished_page else self.journal_page
+        shown = self.currentWidget()
+        if self._finished_page is not None and shown is self._finished_page:
+            return self._finished_page
+        return self.journal_page
 
     def focus_chart(self) -> None:
         """Puts the focus into the chart."""
