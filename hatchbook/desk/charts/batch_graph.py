@@ -12,6 +12,7 @@ from PySide6.QtGui import (
     QKeyEvent,
     QMouseEvent,
     QPainter,
+    QPixmap,
     QWheelEvent,
 )
 from PySide6.QtWidgets import QApplication
@@ -152,6 +153,16 @@ class BatchGraph(Canvas):
             dots = self.humidity.dots_at(index) + self.temperature.dots_at(index)
         self._line.show_at(scale.px_of(at), self.phases.area.top(), self.axis.area.top(), dots)
 
+    def picture(self, ratio: float = 2.0) -> QPixmap:
+        """The chart as it stands, without what pointer and keys leave on it."""
+        ring, self._ring = self._ring, False
+        self._line.setVisible(False)
+        try:
+            return super().picture(ratio)
+        finally:
+            self._ring = ring
+            self._place_line()
+
     def _dress(self, ratio: float) -> None:
         super()._dress(ratio)
         self._line.dress(self._inks)
@@ -229,8 +240,12 @@ class BatchGraph(Canvas):
 
     def wheelEvent(self, event: QWheelEvent) -> None:
         """Zooms round the pointer; sideways, or with Shift, it pans."""
-        event.accept()
         turned = event.angleDelta()
+        if turned.y() < 0 and self.scale_of_days.is_whole:
+            # Nothing more to show: a page that scrolls may have the turn.
+            event.ignore()
+            return
+        event.accept()
         if turned.x() or event.modifiers() & Qt.KeyboardModifier.ShiftModifier:
             steps = (turned.x() or turned.y()) / 120
             self.scale_of_days.pan(-steps * 0.1 * self.scale_of_days.span)

@@ -29,7 +29,13 @@ class _Cluster:
     columns: int
 
 
-def arrange(px: Sequence[float], pitch: float, rows: int = 1, most: int = 4) -> list[Spot]:
+def arrange(
+    px: Sequence[float],
+    pitch: float,
+    rows: int = 1,
+    most: int = 4,
+    between: tuple[float, float] | None = None,
+) -> list[Spot]:
     """Places for marks at ascending pixels, each as near to its own as the others leave room.
 
     Args:
@@ -37,14 +43,24 @@ def arrange(px: Sequence[float], pitch: float, rows: int = 1, most: int = 4) -> 
         pitch: how wide a mark is with its air.
         rows: into how many rows a crowd may be stacked.
         most: how many marks a crowd shows; the others stand behind a number in the last place.
+        between: the pixels in view; what belongs between them is moved wholly in, as far as it is wider.
     """
     clusters: list[_Cluster] = []
     for member, x in enumerate(px):
-        clusters.append(_Cluster([member], x, 1))
+        clusters.append(_Cluster([member], _held(x, 1, pitch, between), 1))
         while len(clusters) > 1 and _overlap(clusters[-2], clusters[-1], pitch):
             last = clusters.pop()
             _join(clusters[-1], last, px, rows, most)
+            clusters[-1].centre = _held(clusters[-1].centre, clusters[-1].columns, pitch, between)
     return [spot for cluster in clusters for spot in _spots(cluster, pitch, rows, most)]
+
+
+def _held(centre: float, columns: int, pitch: float, between: tuple[float, float] | None) -> float:
+    """The centre of a crowd moved so that all of it is in view, if its own place is."""
+    if between is None or not between[0] - 1 <= centre <= between[1] + 1:
+        return centre
+    half = columns * pitch / 2
+    return min(max(centre, between[0] + half), max(between[1] - half, between[0] + half))
 
 
 def _overlap(left: _Cluster, right: _Cluster, pitch: float) -> bool:

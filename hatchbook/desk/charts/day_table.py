@@ -88,6 +88,13 @@ def _days_of(material: BatchMaterial, phase: PhaseFigures) -> Iterator[DayRow]:
         )
 
 
+def _side(column: Column) -> Qt.AlignmentFlag:
+    """Numbers stand at the right, words at the left."""
+    numeric = column in (Column.DAY, Column.HUMIDITY, Column.TEMPERATURE, Column.KNOWN)
+    side = Qt.AlignmentFlag.AlignRight if numeric else Qt.AlignmentFlag.AlignLeft
+    return side | Qt.AlignmentFlag.AlignVCenter
+
+
 class DayTableModel(QAbstractTableModel):
     """The days as a table, read only."""
 
@@ -108,7 +115,11 @@ class DayTableModel(QAbstractTableModel):
         self, section: int, orientation: Qt.Orientation, role: int = Qt.ItemDataRole.DisplayRole
     ) -> Any:
         """What the columns hold, with their units."""
-        if orientation is not Qt.Orientation.Horizontal or role != Qt.ItemDataRole.DisplayRole:
+        if orientation is not Qt.Orientation.Horizontal:
+            return None
+        if role == Qt.ItemDataRole.TextAlignmentRole:
+            return _side(Column(section))
+        if role != Qt.ItemDataRole.DisplayRole:
             return None
         return {
             Column.DAY: self.tr("Day"),
@@ -126,9 +137,7 @@ class DayTableModel(QAbstractTableModel):
             return None
         column = Column(index.column())
         if role == Qt.ItemDataRole.TextAlignmentRole:
-            numeric = column in (Column.DAY, Column.HUMIDITY, Column.TEMPERATURE, Column.KNOWN)
-            side = Qt.AlignmentFlag.AlignRight if numeric else Qt.AlignmentFlag.AlignLeft
-            return side | Qt.AlignmentFlag.AlignVCenter
+            return _side(column)
         if role in (Qt.ItemDataRole.DisplayRole, Qt.ItemDataRole.ToolTipRole):
             text = self.text(index.row(), column)
             return text if role == Qt.ItemDataRole.DisplayRole or column is Column.EVENTS else None
@@ -187,7 +196,7 @@ class ChartTableDialog(FramedDialog):
     def __init__(self, material: BatchMaterial, zone: ZoneInfo, parent: QWidget | None) -> None:
         batch = material.curves.batch
         title = self.tr("Chart as table: {label} {name}").format(label=batch.label, name=batch.name).strip()
-        super().__init__(title, parent, QSize(820, 560))
+        super().__init__(title, parent, QSize(960, 560))
         self.model = DayTableModel(day_rows(material), zone)
         self.table = DayTable()
         self.table.setModel(self.model)
@@ -202,6 +211,8 @@ class ChartTableDialog(FramedDialog):
         header.setObjectName("head")
         header.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
         header.setStretchLastSection(True)
+        rows = self.table.verticalHeader()
+        rows.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
         self.set_content(self.table)
         copy = self.add_main_button(self.tr("Copy table"))
         copy.clicked.connect(self.copy)

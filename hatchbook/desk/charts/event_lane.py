@@ -70,7 +70,9 @@ class EventLane(Row):
         if self.scale.sees(self.scale.day_of(material.now)):
             painter.setPen(inks.pen("ink", tokens().lines.now))
             vertical(painter, self.scale.px_of(material.now), self.plot)
-        self._spots = arrange([self.scale.px_of(event.at) for event in material.events], _PITCH, rows=2)
+        places = [self.scale.px_of(event.at) for event in material.events]
+        between = (self.plot.left(), self.plot.right() + _PITCH)
+        self._spots = arrange(places, _PITCH, rows=2, between=between)
         for spot in self._spots:
             if self.plot.left() - 3 < spot.x < self.plot.right() + 3:
                 self._draw_spot(painter, inks, material, spot)

@@ -63,6 +63,8 @@ def _obstacles(row: HumidityRow, material: BatchMaterial, path: list[QPointF]) -
     """What no label may cover: the line of now, the aims to come, the hold line, the way of the mean."""
     now = row.scale.px_of(material.now)
     yield QRectF(now - 2, row.plot.top(), 4, row.plot.height())
+    for phase in material.phases[1:]:
+        yield QRectF(row.scale.px(phase.from_day) - 1, row.plot.top(), 2, row.plot.height())
     for phase in material.phases:
         begin = max(row.scale.px(phase.from_day), now)
         end = row.scale.px(phase.to_day)
@@ -164,7 +166,10 @@ def _band_label(
     ending = [(QPointF(right, low + 2), "left", "below"), (QPointF(right, high - 2), "left", "above")]
     inside = [(QPointF(left, high + 2), "right", "below"), (QPointF(right, low - 2), "left", "above")]
     places = [*beside, *inside, *ending] if running else [*ending, *beside, *inside]
+    if running:
+        # Little of the phase is left: then over what has been.
+        places.append((QPointF(now - _AIR, low + 2), "left", "below"))
     if phase.state is PhaseState.OVER or now > row.plot.right():
         places = [*ending, (QPointF(right, low - 2), "left", "above")]
         return Label(texts, "water_deep", inks.small, places, _BAND, over_data=True)
-    return Label(texts, "water_deep", inks.small, places, _BAND)
+    return Label(texts, "water_deep", inks.small, places, _BAND, over_data=running)

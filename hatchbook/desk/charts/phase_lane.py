@@ -161,7 +161,9 @@ class PhaseLane(Row):
 
     def _draw_duties(self, painter: QPainter, inks: Inks, material: BatchMaterial) -> None:
         y = self._marks_y
-        self._spots = arrange([self.scale.px_of(duty.due_at) for duty in material.duties], _PITCH)
+        places = [self.scale.px_of(duty.due_at) for duty in material.duties]
+        between = (self.plot.left(), self.plot.right() + _PITCH)
+        self._spots = arrange(places, _PITCH, between=between)
         for spot in self._spots:
             if not self.plot.left() - 3 < spot.x < self.plot.right() + 3:
                 continue

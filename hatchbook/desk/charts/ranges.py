@@ -15,6 +15,8 @@ HUMIDITY_STEP = 10.0
 TEMPERATURE_RANGE = (36.2, 38.9)
 TEMPERATURE_STEP = 0.5
 
+_ABOVE_BAND = 0.9
+"""°C above the band for the strip's name and the labels of what leaves it."""
 _LOOKED_AT = 20_000
 """So many readings are enough to see where most of them lie."""
 _SHORT_SHARE = 5.0
@@ -41,7 +43,7 @@ def temperature_range(
             low, high = (float(value) for value in np.percentile(some, (_SHORT_SHARE, 100 - _SHORT_SHARE)))
     for phase in phases:
         band: Band = phase.temperature_band
-        low, high = min(low, band.low - 0.2), max(high, band.high + 0.2)
+        low, high = min(low, band.low - 0.2), max(high, band.high + _ABOVE_BAND)
     return _extended(TEMPERATURE_RANGE, TEMPERATURE_STEP, low, high)
 
 

@@ -31,12 +31,11 @@ _WORTH_A_LABEL_S = 1800
 _FAR_OUT_C = 3.0
 _TICK_ROOM = 15.0
 _REACH = 6.0
+_NAME_SHARE = 2.9
 
 
 class TemperatureRow(CurveRow):
     """A low strip that always has the same range, so that half a degree always looks alike."""
-
-    height = float(tokens().sizes.temperature_strip)
 
     def __init__(self, scale: DayScale) -> None:
         super().__init__(scale)
@@ -50,6 +49,11 @@ class TemperatureRow(CurveRow):
         self._readings.show(material.temperature if material else None, self.scale)
         if material is not None:
             self.set_range(*material.temperature_range)
+
+    def wanted_height(self, inks: Inks) -> float:
+        """So high that the strip's name stands above the band."""
+        name = inks.metrics(inks.body_bold).height() + 3
+        return max(float(tokens().sizes.temperature_strip), round(name * _NAME_SHARE))
 
     def draw_back(self, painter: QPainter, inks: Inks) -> None:
         """Paints band, grid and gaps."""

@@ -42,3 +42,8 @@ def test_every_mark_has_one_place_and_no_two_overlap(px: list[float], rows: int)
         for other in spots:
             if one is not other and one.row == other.row:
                 assert abs(one.x - other.x) >= PITCH - 1e-6
+
+
+def test_a_crowd_at_the_edge_moves_into_view_and_what_lies_outside_stays_out() -> None:
+    spots = arrange([-500.0, 40.0, 41.0, 42.0], PITCH, between=(40.0, 800.0))
+    assert [spot.x for spot in spots] == [-500.0, 46.0, 58.0, 70.0]

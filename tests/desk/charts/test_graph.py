@@ -36,7 +36,7 @@ def place(graph: BatchGraph, day: float, row: str = "humidity") -> QPoint:
 
 def wheel(
     graph: BatchGraph, where: QPoint, turned: int, modifier: Any = Qt.KeyboardModifier.NoModifier
-) -> None:
+) -> bool:
     event = QWheelEvent(
         QPointF(where),
         QPointF(graph.viewport().mapToGlobal(where)),
@@ -48,6 +48,7 @@ def wheel(
         False,
     )
     QApplication.sendEvent(graph.viewport(), event)
+    return event.isAccepted()
 
 
 def drag(graph: BatchGraph, begin: QPoint, end: QPoint) -> None:
@@ -81,6 +82,13 @@ def test_dragging_pans_and_a_double_click_shows_everything(graph: BatchGraph) ->
     assert graph.scale_of_days.low == pytest.approx(5.0, abs=0.05)
     QTest.mouseDClick(graph.viewport(), Qt.MouseButton.LeftButton, pos=place(graph, 6.0))
     assert graph.scale_of_days.is_whole
+
+
+def test_a_page_that_scrolls_gets_the_wheel_where_there_is_nothing_more_to_show(graph: BatchGraph) -> None:
+    where = place(graph, 5.0)
+    assert not wheel(graph, where, -120)
+    assert wheel(graph, where, 120)
+    assert wheel(graph, where, -120)
 
 
 def test_shift_and_the_wheel_pan(graph: BatchGraph) -> None:
