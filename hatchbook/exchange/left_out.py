@@ -54,6 +54,31 @@ class LeftOutRun:
     fields: dict[str, float]
 
 
+@dataclass(frozen=True, eq=False)
+class LeftOut:
+    """All lines that do not come in as they stand, in the order of the file, and what a list shows of them.
+
+    ``runs``: neighbours of one reason put together. ``dropped``: lines of which nothing comes in. ``codes``: the
+    reasons there are.
+    """
+
+    lines: tuple[LeftOutLine, ...] = ()
+    runs: tuple[LeftOutRun, ...] = ()
+    dropped: int = 0
+    codes: frozenset[str] = frozenset()
+
+    @classmethod
+    def of(cls, lines: Iterable[LeftOutLine]) -> LeftOut:
+        """Of lines in any order."""
+        found = tuple(sorted(lines, key=lambda line: line.number))
+        return cls(
+            found,
+            left_out_runs(found),
+            sum(not line.comes_in for line in found),
+            frozenset(line.code for line in found),
+        )
+
+
 def rejected_line(line: RejectedLine) -> LeftOutLine:
     """A line that cannot be read."""
     fields = {"value": line.value, "by_s": line.by_s, "other_line": line.other_line}
@@ -72,14 +97,14 @@ def unreadable_lines(table: LoggerTable) -> list[LeftOutLine]:
     return sorted(found, key=lambda line: line.number)
 
 
-def left_out_lines(table: LoggerTable, differing: Iterable[LeftOutLine] = ()) -> tuple[LeftOutLine, ...]:
-    """All lines that do not come in as they stand, in the order of the file.
+def left_out_of(table: LoggerTable, differing: Iterable[LeftOutLine] = ()) -> LeftOut:
+    """All lines of a file that do not come in as they stand.
 
     ``differing`` are those that the journal contradicts. Lines of which the journal has the same already are not
     among them.
     """
     again = (LeftOutLine(int(number), "", DUPLICATE) for number in table.duplicate_lines)
-    return tuple(sorted([*unreadable_lines(table), *again, *differing], key=lambda line: line.number))
+    return LeftOut.of([*unreadable_lines(table), *again, *differing])
 
 
 def left_out_runs(lines: Iterable[LeftOutLine]) -> tuple[LeftOutRun, ...]:

@@ -13,7 +13,7 @@ from zoneinfo import ZoneInfo
 import numpy as np
 
 from hatchbook.exchange.import_shares import BatchShare, batch_shares
-from hatchbook.exchange.left_out import LeftOutLine, left_out_lines, unreadable_lines
+from hatchbook.exchange.left_out import LeftOut, LeftOutLine, left_out_of, unreadable_lines
 from hatchbook.exchange.logger_file import (
     Cancelled,
     Gap,
@@ -110,7 +110,7 @@ class ImportPlan:
     new: int
     already: int
     differing: int
-    left_out: tuple[LeftOutLine, ...]
+    left_out: LeftOut
     start_at: int | None
     end_at: int | None
     step_s: float | None
@@ -119,11 +119,6 @@ class ImportPlan:
     outside: int
     future: int
     earlier: tuple[EarlierImport, ...]
-
-    @property
-    def dropped(self) -> int:
-        """How many lines do not come in at all, other than those that the journal has already."""
-        return sum(not line.comes_in for line in self.left_out)
 
 
 def layout_json(layout: Layout, zone: str) -> str:
@@ -197,7 +192,7 @@ def plan_import(journal: Journal, target: Target, file: ReadFile, now: int | Non
         new=int(overlap.new.sum()),
         already=int(overlap.same.sum()),
         differing=int(overlap.differing.sum()),
-        left_out=left_out_lines(table, _differing(file, overlap)),
+        left_out=left_out_of(table, _differing(file, overlap)),
         start_at=int(table.at[0]) if table.stored else None,
         end_at=int(table.at[-1]) if table.stored else None,
         step_s=table.spacing_s,

@@ -161,13 +161,13 @@ def test_every_line_is_in_the_plan(
     batch = add_batch(journal, machine, "26-05", at(3, 9))
     plan = plan_import(journal, probe, read(SMALL), NOW)
     assert (plan.lines, plan.readings, plan.new, plan.already, plan.differing) == (11, 8, 8, 0, 0)
-    assert [(line.number, line.code) for line in plan.left_out] == [
+    assert [(line.number, line.code) for line in plan.left_out.lines] == [
         (5, "no_number"),
         (6, "humidity_above_100"),
         (8, NO_HUMIDITY),
         (10, DUPLICATE),
     ]
-    assert plan.lines == plan.readings + plan.dropped
+    assert plan.lines == plan.readings + plan.left_out.dropped
     assert (plan.start_at, plan.end_at, plan.step_s) == (at(3, 9), at(3, 21, 20), 600.0)
     assert [(gap.start_s, gap.end_s) for gap in plan.gaps] == [(at(3, 10), at(3, 21))]
     assert [(share.batch, share.count) for share in plan.batches] == [(batch, 8)]
@@ -279,7 +279,7 @@ def test_what_the_journal_holds_otherwise_is_kept_and_named_with_its_line(
     file = read(SMALL)
     plan = plan_import(journal, probe, file, NOW)
     assert (plan.new, plan.already, plan.differing) == (6, 0, 2)
-    differing = [line for line in plan.left_out if line.code == DIFFERS]
+    differing = [line for line in plan.left_out.lines if line.code == DIFFERS]
     assert [(line.number, line.text, line.fields) for line in differing] == [
         (3, "2026-05-03 09:10,37.7,52.4", {"temperature_c": 37.5, "humidity": 52.1}),
         (4, "2026-05-03 09:20,37.7,52.0", {"temperature_c": 37.7}),
@@ -342,7 +342,7 @@ def test_a_file_nobody_here_wrote_comes_in_whole(journal: Journal, probe: Probe)
     """Candanedo & Feldheim, Energy and Buildings 112 (2016) 28–39: the header is one field short."""
     file = read_readings(PUBLISHED / "office_climate_2015.csv", ZONE)
     plan = plan_import(journal, probe, file, NOW)
-    assert (plan.lines, plan.new, plan.left_out, plan.step_s) == (2665, 2665, (), 60.0)
+    assert (plan.lines, plan.new, plan.left_out.lines, plan.step_s) == (2665, 2665, (), 60.0)
     run_import(journal, probe, file, NOW)
     first = journal.readings.at(probe.number, int(file.table.at[0]))
     assert first is not None
