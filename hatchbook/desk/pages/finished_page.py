@@ -7,7 +7,7 @@ from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QFrame, QGridLayout, QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
 
 from hatchbook.desk.actions import Actions
-from hatchbook.desk.charts.lazy import LazyChartPane
+from hatchbook.desk.charts.lazy import LazyChartPane, LazyPhasesChart
 from hatchbook.desk.context import DeskContext
 from hatchbook.desk.pages.day_stacks import DayStacks
 from hatchbook.desk.pages.header import BatchHeader
@@ -17,15 +17,16 @@ from hatchbook.desk.pages.rate_figures import RateFigures
 from hatchbook.desk.pages.side_pane import SidePane
 from hatchbook.desk.widgets.labels import Label
 from hatchbook.desk.widgets.rules import HLine, VLine
-from hatchbook.desk.words.phase_checks import check_lines
+from hatchbook.desk.words.phase_checks import check_lines, drift_marks
 from hatchbook.figures.by_day import eggs_by_day
 from hatchbook.figures.results import BatchFigures, Curves
 
 _HEADER_ACTIONS = ("batch_history", "add_note", "reopen_batch")
 _CHART_HEIGHT = 380
+_PHASES_HEIGHT = 170
 _NARROW = 960
 #: Row, column, rows and columns of the days, the phases, the losses and the course.
-_WIDE_PLACES = ((0, 0, 2, 1), (0, 1, 1, 1), (1, 1, 1, 1), (2, 0, 1, 2))
+_WIDE_PLACES = ((0, 0, 1, 1), (0, 1, 2, 1), (1, 0, 1, 1), (2, 0, 1, 2))
 _NARROW_PLACES = ((0, 0, 1, 2), (1, 0, 1, 2), (2, 0, 1, 2), (3, 0, 1, 2))
 
 
@@ -43,6 +44,8 @@ class FinishedPage(QWidget):
         self.side = SidePane(context)
         self.stacks = DayStacks()
         self.losses = Losses()
+        self.phases = LazyPhasesChart()
+        self.phases.setFixedHeight(_PHASES_HEIGHT)
         self.checks = PhaseChecks()
         self.chart = LazyChartPane(context, actions)
         self.chart.setMinimumHeight(_CHART_HEIGHT)
@@ -79,7 +82,7 @@ class FinishedPage(QWidget):
             self.stacks,
             Label(caption, "caption", "ink2", wraps=True),
         )
-        self._phases = _column(Label(self.tr("Phases"), role="section"), self.checks)
+        self._phases = _column(Label(self.tr("Phases"), role="section"), self.phases, self.checks)
         self._lost = _column(Label(self.tr("Losses of the fertile eggs"), role="section"), self.losses)
         self._course = _column(HLine(), self.chart)
         self._narrow: bool | None = None
@@ -110,6 +113,7 @@ class FinishedPage(QWidget):
             self.header.show_figures(figures, self._context.zone)
             self.rates.show_figures(figures)
             self.stacks.show_stacks(eggs_by_day(figures), figures.lockdown_day, figures.batch.incubation_days)
+            self.phases.show_view(curves, self._context.zone, drift_marks(figures))
             self.checks.show_lines(check_lines(figures, curves.events))
             self.losses.show_rates(figures.rates)
         self.chart.show_view(figures, curves)

@@ -8,13 +8,15 @@ from dataclasses import dataclass
 from PySide6.QtCore import QCoreApplication
 
 from hatchbook.desk.words.codes import phase_word
+from hatchbook.desk.words.noop import QT_TRANSLATE_NOOP
 from hatchbook.desk.words.numbers import NONE_SIGN, count_of, duration_text, number, percent, temperature
 from hatchbook.desk.words.rates import loss_foot
 from hatchbook.desk.words.verdicts import band_text, is_flagged, verdict_sentence
 from hatchbook.figures.results import BatchFigures, PhaseFigures
 from hatchbook.journal import Event
-from hatchbook.statistics.drift import DriftVerdict, PhaseDrift
+from hatchbook.statistics.drift import DriftDirection, DriftVerdict, PhaseDrift
 from hatchbook.trade.codes import EventKind
+from hatchbook.trade.instants import DAY_S
 
 
 @dataclass(frozen=True)
@@ -60,6 +62,31 @@ def check_lines(figures: BatchFigures, events: tuple[Event, ...] = ()) -> list[C
         lines.append(CheckLine(_tr("Turned"), count_of(min(done, due), due), verdict, state))
     lines.append(_power(events))
     return lines
+
+
+def drift_marks(figures: BatchFigures) -> list[tuple[int, str]]:
+    """The moments from which a phase's humidity drifted, with what there is to say of each."""
+    marks = []
+    for phase in figures.phases:
+        drift = phase.humidity
+        if drift is not None and drift.since_s is not None and is_flagged(drift):
+            day = number((drift.since_s - figures.batch.set_at) / DAY_S, 0)
+            words = _DRIFTS.get((drift.verdict, drift.direction)) or _DRIFTS[drift.verdict, None]
+            marks.append((drift.since_s, _tr(words).format(day=day)))
+    return marks
+
+
+_DRIFTS: dict[tuple[DriftVerdict, DriftDirection | None], str] = {
+    (DriftVerdict.LOW, None): QT_TRANSLATE_NOOP("PhaseChecks", "from day {day}: under the band"),
+    (DriftVerdict.HIGH, None): QT_TRANSLATE_NOOP("PhaseChecks", "from day {day}: over the band"),
+    (DriftVerdict.SLIDING, DriftDirection.UP): QT_TRANSLATE_NOOP(
+        "PhaseChecks", "from day {day}: sliding wetter"
+    ),
+    (DriftVerdict.SLIDING, DriftDirection.DOWN): QT_TRANSLATE_NOOP(
+        "PhaseChecks", "from day {day}: sliding drier"
+    ),
+    (DriftVerdict.SWINGING, None): QT_TRANSLATE_NOOP("PhaseChecks", "from day {day}: swinging"),
+}
 
 
 #: From which share of missed turnings on the line is flagged (ours: below it a turn in ten is missed).
