@@ -25,10 +25,15 @@ class Task(QObject):
     finished = Signal(object)
     failed = Signal(object)
     ended = Signal()
+    # Emitted in the worker's thread, received in the task's own.
+    _progress_came = Signal(float)
+    _outcome_came = Signal(object, object)
 
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
         self._cancelled = threading.Event()
+        self._progress_came.connect(self._tell_progress, type=_QUEUED)
+        self._outcome_came.connect(self._tell_outcome, type=_QUEUED)
 
     def cancel(self) -> None:
         """Asks the work to stop; nothing is told afterwards."""
@@ -39,9 +44,29 @@ class Task(QObject):
         """Whether it was asked to stop."""
         return self._cancelled.is_set()
 
+    def report(self, share: float) -> None:
+        """For the work, in any thread: how much of it is done, 0 to 1."""
+        self._progress_came.emit(share)
+
+    def run(self, work: Work) -> None:
+        """Does the work in the calling thread; its outcome is told in the task's own."""
+        if self.cancelled:
+            self._outcome_came.emit(None, None)
+            return
+        try:
+            result = work(self)
+        except Exception as error:  # noqa: BLE001  told to the window, see ``failed``
+            self._outcome_came.emit(None, error)
+        else:
+            self._outcome_came.emit(result, None)
+
+    @Slot(float)
+    def _tell_progress(self, share: float) -> None:
+        if not self.cancelled:
+            self.progressed.emit(share)
+
     @Slot(object, object)
-    def deliver(self, result: object, error: object) -> None:
-        """Tells the outcome in the window's thread."""
+    def _tell_outcome(self, result: object, error: object) -> None:
         if not self.cancelled:
             if error is not None:
                 self.failed.emit(error)
@@ -63,12 +88,6 @@ class Worker(Protocol):
         """Cancels what runs and waits for its end."""
 
 
-class _Courier(QObject):
-    """Carries the outcome over to the thread that the task lives in."""
-
-    arrived = Signal(object, object)
-
-
 class ThreadWorker(QObject):
     """Runs one piece of work at a time on a thread of its own."""
 
@@ -80,23 +99,21 @@ class ThreadWorker(QObject):
 
     def start(self, work: Work) -> Task:
         """Queues work; it gets its task to tell progress and to ask whether it is cancelled."""
-        task = Task(self)
-        courier = _Courier(task)
-        courier.arrived.connect(task.deliver, type=_QUEUED)
+        task = Task()
         self._tasks.add(task)
-        task.ended.connect(lambda: self._forget(task))
+        handed_over = [(task, work)]
+        left = threading.Event()
 
         def run() -> None:
-            if task.cancelled:
-                courier.arrived.emit(None, None)
-                return
+            mine, doing = handed_over.pop()
             try:
-                result = work(task)
-            except Exception as error:  # noqa: BLE001  told to the window, see Task.failed
-                courier.arrived.emit(None, error)
-            else:
-                courier.arrived.emit(result, None)
+                mine.run(doing)
+            finally:
+                # The last to let go of a task must be the thread it lives in.
+                del mine, doing
+                left.set()
 
+        task.ended.connect(lambda: self._forget(task, left))
         self._pool.start(run)
         return task
 
@@ -106,25 +123,25 @@ class ThreadWorker(QObject):
             task.cancel()
         self._pool.waitForDone()
 
-    def _forget(self, task: Task) -> None:
+    def _forget(self, task: Task, left: threading.Event) -> None:
+        # The outcome can be here while the thread is still inside the signal that brought it.
+        left.wait()
         self._tasks.discard(task)
-        task.deleteLater()
 
 
 class InlineWorker(QObject):
     """Runs work at once, in the caller's thread; the outcome still comes with the next turn of the loop."""
 
+    def __init__(self, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._tasks: list[Task] = []
+
     def start(self, work: Work) -> Task:
         """Runs the work and tells its outcome once the event loop runs on."""
-        task = Task(self)
-        courier = _Courier(task)
-        courier.arrived.connect(task.deliver, type=_QUEUED)
-        try:
-            result = work(task)
-        except Exception as error:  # noqa: BLE001  told to the window, see Task.failed
-            courier.arrived.emit(None, error)
-        else:
-            courier.arrived.emit(result, None)
+        task = Task()
+        self._tasks.append(task)
+        task.ended.connect(lambda: self._tasks.remove(task))
+        task.run(work)
         return task
 
     def stop(self) -> None:

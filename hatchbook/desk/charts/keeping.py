@@ -85,7 +85,7 @@ class ChartKeeping(QObject):
 
         def work(task: Task) -> int:
             def tell(done: float) -> bool:
-                task.progressed.emit(done)
+                task.report(done)
                 return not task.cancelled
 
             return write_readings(
