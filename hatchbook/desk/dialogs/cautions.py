@@ -13,7 +13,7 @@ class CautionsDialog(FramedDialog):
     """What can hurt a person or an animal, and whom to ask."""
 
     def __init__(self, parent: QWidget | None) -> None:
-        super().__init__(self.tr("Cautions"), parent, QSize(560, 420))
+        super().__init__(self.tr("Cautions"), parent, QSize(560, 0))
         rows = QVBoxLayout()
         rows.setSpacing(10)
         for text in self.cautions():

@@ -18,7 +18,7 @@ class CheckDialog(FramedDialog):
     """Checks on the worker, then lists problems and remarks."""
 
     def __init__(self, context: DeskContext, parent: QWidget | None) -> None:
-        super().__init__(self.tr("Check of the journal"), parent, QSize(620, 400))
+        super().__init__(self.tr("Check of the journal"), parent, QSize(560, 260))
         self._journal = context.door.journal
         self.verdict = Label(self.tr("Checking…"), role="section", wraps=True)
         self.counts = Label("", ink="ink2", wraps=True)
@@ -27,11 +27,13 @@ class CheckDialog(FramedDialog):
         self.list = QListWidget()
         self.list.setAccessibleName(self.tr("What was found"))
         self.list.setWordWrap(True)
+        self.list.hide()
         rows = QVBoxLayout()
         rows.setSpacing(8)
         for widget in (self.verdict, self._busy, self.counts):
             rows.addWidget(widget)
         rows.addWidget(self.list, 1)
+        rows.addStretch(0)
         self.set_content(rows)
         self.add_leave_button(self.tr("Close"))
         self._task = context.worker.start(self._check)

@@ -24,7 +24,7 @@ class CloseBatchDialog(FramedDialog):
 
     def __init__(self, context: DeskContext, batch: Batch, parent: QWidget | None) -> None:
         title = self.tr("Close {label} {name}").format(label=batch.label, name=batch.name)
-        super().__init__(title, parent, QSize(480, 420))
+        super().__init__(title, parent, QSize(480, 0))
         self._context = context
         self._batch = batch
         figures = batch_figures(context.door.journal, batch.uid, context.now())

@@ -16,7 +16,7 @@ class ExplainDialog(FramedDialog):
 
     def __init__(self, name: str, figures: BatchFigures, parent: QWidget | None) -> None:
         title, sentences = explanation(name, figures)
-        super().__init__(title, parent, QSize(480, 280))
+        super().__init__(title, parent, QSize(480, 0))
         rows = QVBoxLayout()
         rows.setSpacing(8)
         rows.addWidget(Label(title, role="section"))

@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QSize, Qt
+from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QDialog, QDialogButtonBox, QLayout, QPushButton, QVBoxLayout, QWidget
 
 from hatchbook.desk.widgets.notes import InlineNote
 
 
 class FramedDialog(QDialog):
-    """A window-modal dialog with a note for trouble and a row of buttons; it is deleted when it closes."""
+    """A window-modal dialog with a note for trouble and a row of buttons; it is deleted when it closes.
+
+    A size without height takes the height that its content needs at that width.
+    """
 
     def __init__(self, title: str, parent: QWidget | None, size: QSize | None = None) -> None:
         super().__init__(parent)
@@ -24,8 +28,17 @@ class FramedDialog(QDialog):
         self._rows.addWidget(self.note)
         self._rows.addWidget(self.buttons)
         self.buttons.rejected.connect(self.reject)
-        if size is not None:
+        self._size = size
+        if size is not None and size.height():
             self.resize(size)
+
+    def showEvent(self, event: QShowEvent) -> None:
+        """Takes the height of the content, where no other was given."""
+        super().showEvent(event)
+        if self._size is not None and not self._size.height():
+            width = max(self._size.width(), self.sizeHint().width())
+            wrapped = self._rows.totalHeightForWidth(width) if self._rows.hasHeightForWidth() else 0
+            self.resize(width, wrapped or self.sizeHint().height())
 
     def set_content(self, content: QLayout | QWidget) -> None:
         """Puts the content above note and buttons."""

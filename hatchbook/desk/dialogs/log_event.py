@@ -58,7 +58,7 @@ class LogEventDialog(FramedDialog):
         event: Event | None = None,
     ) -> None:
         title = self.tr("Log event") if event is None else self.tr("Change event")
-        super().__init__(title, parent, QSize(560, 330))
+        super().__init__(title, parent, QSize(560, 0))
         self._context = context
         self._batch = batch
         self._event = event

@@ -34,7 +34,7 @@ class ReadingDialog(FramedDialog):
         self, context: DeskContext, batch: Batch, parent: QWidget | None, *, reading: Reading | None = None
     ) -> None:
         title = self.tr("Log reading") if reading is None else self.tr("Change reading")
-        super().__init__(title, parent, QSize(520, 380))
+        super().__init__(title, parent, QSize(520, 0))
         self._context = context
         self._batch = batch
         self._reading = reading
