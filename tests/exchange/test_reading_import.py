@@ -5,14 +5,13 @@ from __future__ import annotations
 import hashlib
 import json
 from collections.abc import Callable, Iterator
-from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
 from zoneinfo import ZoneInfo
 
 import numpy as np
 import pytest
-from hatchbook.exchange.left_out import DUPLICATE, NO_HUMIDITY, LeftOutLine, left_out_runs
+from hatchbook.exchange.left_out import DUPLICATE, NO_HUMIDITY
 from hatchbook.exchange.logger_file import Cancelled, DateOrder, LayoutHints, LoggerFileError
 from hatchbook.exchange.reading_import import (
     NewProbe,
@@ -150,6 +149,13 @@ def test_the_text_of_a_line_of_a_file_that_is_gone_is_an_error(read: Callable[..
     file.path.unlink()
     with pytest.raises(LoggerFileError, match="cannot be opened"):
         file.line_text(3)
+
+
+def test_a_hint_decides_what_the_file_does_not(read: Callable[..., ReadFile]) -> None:
+    text = "date,temp,rh\n03/04/2026 09:00,37.5,50\n04/04/2026 09:00,37.5,50\n"
+    file = read(text, hints=LayoutHints(date_order=DateOrder.MONTH_DAY_YEAR))
+    assert file.table.at[0] == at(4, 9, month=3)
+    assert json.loads(file.new_readings().layout)["date_order"] == "mdy"
 
 
 # ------------------------------------------------------------------ planning
@@ -386,35 +392,3 @@ def test_of_two_probes_in_a_machine_the_one_is_likelier_that_had_such_a_file_bef
     assert (
         suggest_target(journal, [first, second], read(SMALL + "2026-05-04 09:00,37,50\n", "p2.csv")) == second
     )
-
-
-# ------------------------------------------------------------------ lines left out
-
-
-def test_neighbours_of_one_reason_are_one_run_with_what_they_share() -> None:
-    back = LeftOutLine(8, "x", "time_runs_backwards", {"by_s": 3600.0})
-    lines = [
-        LeftOutLine(3, "a;--", "no_number"),
-        LeftOutLine(5, "b;--", "no_number"),
-        LeftOutLine(6, "c;--", "no_number"),
-        LeftOutLine(7, "d", "cut_short"),
-        back,
-        replace(back, number=9),
-        replace(back, number=10, fields={"by_s": 600.0}),
-    ]
-    runs = left_out_runs(lines)
-    assert [(run.first, run.last, run.count, run.text) for run in runs] == [
-        (3, 3, 1, "a;--"),
-        (5, 6, 2, ""),
-        (7, 7, 1, "d"),
-        (8, 10, 3, ""),
-    ]
-    assert runs[3].fields == {}
-    assert left_out_runs(lines[4:6])[0].fields == {"by_s": 3600.0}
-
-
-def test_a_hint_decides_what_the_file_does_not(read: Callable[..., ReadFile]) -> None:
-    text = "date,temp,rh\n03/04/2026 09:00,37.5,50\n04/04/2026 09:00,37.5,50\n"
-    file = read(text, hints=LayoutHints(date_order=DateOrder.MONTH_DAY_YEAR))
-    assert file.table.at[0] == at(4, 9, month=3)
-    assert json.loads(file.new_readings().layout)["date_order"] == "mdy"

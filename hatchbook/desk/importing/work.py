@@ -121,7 +121,7 @@ class ImportWork(QObject):
         batch, choices = self._context.batch, tuple(targets)
 
         def work(task: Task) -> ReadOutcome:
-            file = read_readings(path, zone, hints, task.progressed.emit, lambda: task.cancelled)
+            file = read_readings(path, zone, hints, task.report, lambda: task.cancelled)
             with journal.second() as second:
                 target = chosen or suggest_target(second, choices, file, batch)
                 return ReadOutcome(file, plan_import(second, target, file, now))
@@ -146,7 +146,7 @@ class ImportWork(QObject):
         def work(task: Task) -> Change:
             def tell(share: float) -> None:
                 gate.told(share)
-                task.progressed.emit(share)
+                task.report(share)
 
             def asked() -> bool:
                 if task.cancelled:

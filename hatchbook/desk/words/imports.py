@@ -197,7 +197,7 @@ def account_sentences(table: LoggerTable) -> str:
         (table.duplicates, _tr("%n repeated line(s)", table.duplicates)),
         (table.empty_temperature, _tr("%n reading(s) without temperature", table.empty_temperature)),
         (table.empty_humidity, _tr("%n reading(s) without humidity", table.empty_humidity)),
-        (table.out_of_order, _tr("%n reading(s) sorted into their place", table.out_of_order)),
+        (table.out_of_order, _tr("%n reading(s) sorted in from elsewhere in the file", table.out_of_order)),
     )
     lines = [text for count, text in kinds if count]
     if table.newest_first:
@@ -220,7 +220,7 @@ def remarks(plan: ImportPlan, table: LoggerTable, zone: ZoneInfo, now: int) -> l
     if len(table.stuck) > _MOST_STUCK:
         found.append(_tr("%n more such stretch(es).", len(table.stuck) - _MOST_STUCK))
     if table.out_of_order:
-        found.append(_tr("%n reading(s) of another place of the file sorted in.", table.out_of_order))
+        found.append(_tr("%n reading(s) sorted in from elsewhere in the file.", table.out_of_order))
     if table.newest_first:
         found.append(_tr("The newest line stands first in the file."))
     return found

@@ -13,6 +13,7 @@ import pytest
 from hatchbook.desk.context import DeskContext
 from hatchbook.desk.dialogs.import_readings import ImportDialog
 from hatchbook.desk.door import Door
+from hatchbook.desk.importing.choice_combo import ChoiceCombo
 from hatchbook.desk.settings import DeskSettings
 from hatchbook.desk.tasks import InlineWorker, ThreadWorker
 from hatchbook.desk.theme.dress import ENTRY_CLASSES
@@ -22,7 +23,8 @@ from hatchbook.trade.plan import plan_batch
 from hatchbook.trade.programmes import programme_named
 from PySide6.QtCore import QCoreApplication, QEvent, Qt
 from PySide6.QtGui import QPalette
-from PySide6.QtWidgets import QApplication
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication, QLabel
 from pytestqt.qtbot import QtBot
 
 ZONE = ZoneInfo("Europe/Lisbon")
@@ -122,6 +124,35 @@ def open_dialog(qtbot: QtBot, theme: Theme, yard: Yard) -> Iterator[Open]:
         dialog.done(0)
         dialog.deleteLater()
     QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
+
+
+@pytest.fixture
+def press() -> Callable[[ImportDialog, Qt.Key], None]:
+    """Presses a key where the focus is, and lets the outcome come in."""
+
+    def press_it(dialog: ImportDialog, key: Qt.Key) -> None:
+        QTest.keyClick(dialog.focusWidget() or dialog, key)
+        QApplication.processEvents()
+
+    return press_it
+
+
+@pytest.fixture
+def pick() -> Callable[[ChoiceCombo, object], None]:
+    """Chooses a value as the breeder would, and lets the outcome come in."""
+
+    def pick_it(combo: ChoiceCombo, value: object) -> None:
+        combo.show_value(value)
+        combo.activated.emit(combo.currentIndex())
+        QApplication.processEvents()
+
+    return pick_it
+
+
+@pytest.fixture
+def plain() -> Callable[[QLabel], str]:
+    """A text with its unbreakable blanks as plain ones."""
+    return lambda label: label.text().replace("\u00a0", " ")
 
 
 @pytest.fixture

@@ -9,8 +9,7 @@ from typing import Any
 import pytest
 from hatchbook.desk import settings
 from hatchbook.desk.dialogs.import_readings import ImportDialog
-from hatchbook.exchange.logger_file import ColumnRole, DateOrder, Separator, TemperatureUnit, TimeMeaning
-from hatchbook.exchange.reading_import import NewProbe
+from hatchbook.exchange.logger_file import ColumnRole, DateOrder, Separator
 from hatchbook.journal import Reading
 from PySide6.QtCore import QMimeData, QPoint, QPointF, Qt, QUrl
 from PySide6.QtGui import QDragEnterEvent, QDropEvent, QGuiApplication
@@ -25,28 +24,17 @@ Write = Callable[..., Path]
 PUBLISHED = Path(__file__).parents[2] / "published"
 
 
-def press(dialog: ImportDialog, key: Qt.Key) -> None:
-    """Presses a key where the focus is, and lets the outcome come in."""
-    QTest.keyClick(dialog.focusWidget() or dialog, key)
-    QApplication.processEvents()
-
-
-def plain(label: Any) -> str:
-    """A text with its unbreakable blanks as plain ones."""
-    return str(label.text()).replace("\u00a0", " ")
-
-
-def pick(combo: Any, value: object) -> None:
-    """Chooses a value as the breeder would, and lets the outcome come in."""
-    combo.show_value(value)
-    combo.activated.emit(combo.currentIndex())
-    QApplication.processEvents()
+Press = Callable[[ImportDialog, Qt.Key], None]
+Pick = Callable[[Any, object], None]
+Plain = Callable[[Any], str]
 
 
 # ------------------------------------------------------------------ a good file
 
 
-def test_a_file_is_read_at_once_and_enter_imports_it(open_dialog: Open, yard: Yard, shelf_file: Path) -> None:
+def test_a_file_is_read_at_once_and_enter_imports_it(
+    open_dialog: Open, yard: Yard, shelf_file: Path, press: Press, plain: Plain
+) -> None:
     dialog = open_dialog(shelf_file)
     assert dialog.read_as.separator.value() is Separator.SEMICOLON
     assert dialog.read_as.dates.currentText() == "day.month.year"
@@ -68,7 +56,7 @@ def test_a_file_is_read_at_once_and_enter_imports_it(open_dialog: Open, yard: Ya
     assert (run.file_name, run.stored, run.rejected) == ("dairy-0514.csv", 1518, 13)
 
 
-def test_undo_takes_all_readings_back(open_dialog: Open, yard: Yard, shelf_file: Path) -> None:
+def test_undo_takes_all_readings_back(open_dialog: Open, yard: Yard, shelf_file: Path, press: Press) -> None:
     press(open_dialog(shelf_file), Qt.Key.Key_Return)
     yard.context.door.undo()
     assert yard.count() == 0
@@ -76,14 +64,16 @@ def test_undo_takes_all_readings_back(open_dialog: Open, yard: Yard, shelf_file:
     assert yard.count() == 1518
 
 
-def test_escape_leaves_without_storing(open_dialog: Open, yard: Yard, shelf_file: Path) -> None:
+def test_escape_leaves_without_storing(open_dialog: Open, yard: Yard, shelf_file: Path, press: Press) -> None:
     dialog = open_dialog(shelf_file)
     press(dialog, Qt.Key.Key_Escape)
     assert not dialog.isVisible()
     assert yard.journal.imports.all() == []
 
 
-def test_a_second_import_adds_nothing_and_says_so(open_dialog: Open, yard: Yard, shelf_file: Path) -> None:
+def test_a_second_import_adds_nothing_and_says_so(
+    open_dialog: Open, yard: Yard, shelf_file: Path, press: Press
+) -> None:
     press(open_dialog(shelf_file), Qt.Key.Key_Return)
     dialog = open_dialog(shelf_file)
     assert "all good ones already in the journal" in dialog.foot.sum.text()
@@ -94,7 +84,7 @@ def test_a_second_import_adds_nothing_and_says_so(open_dialog: Open, yard: Yard,
 
 
 def test_a_longer_file_brings_only_what_is_new(
-    open_dialog: Open, yard: Yard, shelf_file: Path, shelf_text: str, write: Write
+    open_dialog: Open, yard: Yard, shelf_file: Path, shelf_text: str, write: Write, press: Press
 ) -> None:
     press(open_dialog(shelf_file), Qt.Key.Key_Return)
     longer = (
@@ -107,7 +97,7 @@ def test_a_longer_file_brings_only_what_is_new(
 
 
 def test_values_that_the_journal_holds_otherwise_are_listed_with_their_lines_and_kept(
-    open_dialog: Open, yard: Yard, write: Write
+    open_dialog: Open, yard: Yard, write: Write, press: Press
 ) -> None:
     kept = Reading(yard.probe.number, yard.batch.set_at, 37.5, 52.1)
     yard.journal.readings.add(kept)
@@ -124,7 +114,9 @@ def test_values_that_the_journal_holds_otherwise_are_listed_with_their_lines_and
     assert yard.count() == 2
 
 
-def test_a_file_with_a_header_one_field_short_comes_in_whole(open_dialog: Open, yard: Yard) -> None:
+def test_a_file_with_a_header_one_field_short_comes_in_whole(
+    open_dialog: Open, yard: Yard, press: Press
+) -> None:
     """Candanedo & Feldheim, Energy and Buildings 112 (2016) 28–39."""
     dialog = open_dialog(PUBLISHED / "office_climate_2015.csv")
     assert dialog.preview.model.column_name(1) == "date"
@@ -141,118 +133,12 @@ def test_a_file_with_a_header_one_field_short_comes_in_whole(open_dialog: Open, 
     assert yard.count() == 2665
 
 
-# ------------------------------------------------------------------ questions and choices
-
-UNDECIDED = "date;temp;rh\n03/04/2026 09:00;37,5;50,0\n03/04/2026 09:10;37,5;50,1\n"
-
-
-def test_dates_that_can_be_read_in_two_ways_are_asked_in_place(
-    open_dialog: Open, yard: Yard, write: Write
-) -> None:
-    dialog = open_dialog(write(UNDECIDED))
-    assert dialog.question.isVisible()
-    assert dialog.question.note.text() == ("“03/04/2026” can be 3 April 2026 or 4 March 2026. Which is it?")
-    assert not dialog.store.isEnabled()
-    press(dialog, Qt.Key.Key_Return)
-    assert yard.count() == 0
-    second = dialog.question.buttons[1]
-    assert second.text() == "4 March 2026"
-    second.setFocus()
-    press(dialog, Qt.Key.Key_Space)
-    assert not dialog.question.isVisible()
-    assert dialog.read_as.dates.currentText() == "month/day/year"
-    assert dialog.read_as.dates.toolTip() == "You chose this."
-    assert dialog.goes_to.sentence.text().startswith("covers 4 Mar 09:00")
-    press(dialog, Qt.Key.Key_Return)
-    assert yard.count() == 2
-
-
-def test_the_box_of_dates_answers_as_well(open_dialog: Open, yard: Yard, write: Write) -> None:
-    dialog = open_dialog(write(UNDECIDED))
-    pick(dialog.read_as.dates, dialog.read_as.dates.value())
-    assert not dialog.question.isVisible()
-    assert dialog.store.isEnabled()
-
-
-def test_a_file_of_numbers_without_names_asks_what_they_are(
-    open_dialog: Open, yard: Yard, write: Write
-) -> None:
-    dialog = open_dialog(write("2026-05-03 09:00,37.5,50,61\n2026-05-03 09:10,37.6,51,61\n"))
-    assert "Are the boxes over the columns right?" in dialog.question.note.text()
-    pick(dialog.preview.combos[2], ColumnRole.LEAVE_OUT)
-    pick(dialog.preview.combos[3], ColumnRole.HUMIDITY)
-    assert not dialog.question.isVisible()
-    press(dialog, Qt.Key.Key_Return)
-    series = yard.journal.readings.series(yard.probe.number, 0, 1 << 40)
-    assert series.humidity.tolist() == [61.0, 61.0]
-
-
-def test_a_column_is_held_by_one_box_only(open_dialog: Open, shelf_file: Path) -> None:
-    dialog = open_dialog(shelf_file)
-    pick(dialog.preview.combos[2], ColumnRole.TEMPERATURE)
-    assert [combo.value() for combo in dialog.preview.combos] == [
-        ColumnRole.DATE_TIME,
-        ColumnRole.LEAVE_OUT,
-        ColumnRole.TEMPERATURE,
-        ColumnRole.LEAVE_OUT,
-    ]
-    # What had been 52 % would be °F.
-    assert dialog.preview.combos[2].currentText() == "Temperature, °F"
-
-
-def test_unit_and_times_can_be_changed(open_dialog: Open, yard: Yard, write: Write) -> None:
-    dialog = open_dialog(write("time,temp,rh\n2026-05-03 09:00,50,52\n2026-05-03 09:10,50,52\n"))
-    assert dialog.read_as.unit.value() is TemperatureUnit.FAHRENHEIT
-    pick(dialog.read_as.unit, TemperatureUnit.CELSIUS)
-    assert not dialog.read_as.offset.isVisible()
-    pick(dialog.read_as.times, TimeMeaning.FIXED_OFFSET)
-    assert dialog.read_as.offset.isVisible()
-    # Lisbon in winter.
-    assert dialog.read_as.offset.text() == "UTC+0:00"
-    dialog.read_as.offset.setFocus()
-    dialog.read_as.offset.selectAll()
-    QTest.keyClicks(dialog.read_as.offset, "+2")
-    press(dialog, Qt.Key.Key_Tab)
-    assert dialog.read_as.offset.value() == 120
-    assert dialog.goes_to.sentence.text().startswith("covers 3 May 08:00 to 3 May 08:10")
-    dialog.store.click()
-    QApplication.processEvents()
-    assert yard.journal.readings.series(yard.probe.number, 0, 1 << 40).temperature_c.tolist() == [50.0, 50.0]
-
-
-def test_further_boxes_come_with_more(open_dialog: Open, write: Write) -> None:
-    text = "exported today\ntime,temp,rh\n2026-05-03 09:00,37,52\n2026-05-03 09:10,37,52\n2026-05-03 09:20,37,52\n"
-    dialog = open_dialog(write(text))
-    assert not dialog.read_as.header_line.isVisible()
-    dialog.read_as.more.setFocus()
-    press(dialog, Qt.Key.Key_Space)
-    assert dialog.read_as.header_line.isVisible()
-    assert (dialog.read_as.header_line.value(), dialog.read_as.data_line.value()) == (2, 3)
-    dialog.read_as.data_line.setValue(5)
-    QApplication.processEvents()
-    assert "Import" in dialog.store.text()
-    assert "1 good" in dialog.foot.sum.text()
-
-
-def test_another_separator_lets_the_columns_be_guessed_anew(open_dialog: Open, write: Write) -> None:
-    dialog = open_dialog(write("time;temp;rh\n2026-05-03 09:00;37,5;52,0\n2026-05-03 09:10;37,5;52,1\n"))
-    pick(dialog.read_as.separator, Separator.TAB)
-    assert not dialog.store.isEnabled()
-    pick(dialog.read_as.separator, Separator.SEMICOLON)
-    assert [combo.value() for combo in dialog.preview.combos] == [
-        ColumnRole.DATE_TIME,
-        ColumnRole.TEMPERATURE,
-        ColumnRole.HUMIDITY,
-    ]
-    assert dialog.store.isEnabled()
-
-
 # ------------------------------------------------------------------ bad files
 
 
 @pytest.mark.parametrize("content", [b"", b"\n\n", bytes(range(256)) * 40])
 def test_a_file_that_is_no_text_or_empty_is_named_so(
-    open_dialog: Open, yard: Yard, write: Write, content: bytes
+    open_dialog: Open, yard: Yard, write: Write, content: bytes, press: Press
 ) -> None:
     dialog = open_dialog(write(content))
     assert dialog.note.isVisible()
@@ -280,7 +166,9 @@ def test_a_good_file_after_a_bad_one_is_shown(open_dialog: Open, write: Write, s
     assert dialog.foot.sum.text() == ""
 
 
-def test_without_a_date_column_the_breeder_chooses_it(open_dialog: Open, yard: Yard, write: Write) -> None:
+def test_without_a_date_column_the_breeder_chooses_it(
+    open_dialog: Open, yard: Yard, write: Write, pick: Pick
+) -> None:
     rows = "".join(f"{day} May 2026 9h00,37.{day},5{day}\n" for day in range(3, 9))
     dialog = open_dialog(write("moment,temp,rh\n" + rows.replace(" May 2026 9h00", "-05-2026x09:00")))
     assert dialog.note.text() == "Choose which column holds the date and time."
@@ -293,7 +181,7 @@ def test_without_a_date_column_the_breeder_chooses_it(open_dialog: Open, yard: Y
     assert not dialog.store.isEnabled()
 
 
-def test_the_list_of_lines_left_out_can_be_copied(open_dialog: Open, shelf_file: Path) -> None:
+def test_the_list_of_lines_left_out_can_be_copied(open_dialog: Open, shelf_file: Path, press: Press) -> None:
     dialog = open_dialog(shelf_file)
     dialog.left_out.copy.setFocus()
     press(dialog, Qt.Key.Key_Return)
@@ -302,89 +190,11 @@ def test_the_list_of_lines_left_out_can_be_copied(open_dialog: Open, shelf_file:
     assert copied[1].startswith("378\t05.05.2026 23:40;--;--;batt\tno number in it")
 
 
-# ------------------------------------------------------------------ where it goes
-
-
-def test_a_machine_without_a_probe_gets_one_in_the_same_step(
-    open_dialog: Open, yard: Yard, shelf_file: Path
-) -> None:
-    yard.journal.probes.remove(yard.probe)
-    dialog = open_dialog(shelf_file)
-    assert dialog.goes_to.combo.currentText() == "New probe in Dairy machine"
-    assert dialog.goes_to.name.text() == "Dairy machine logger"
-    assert dialog.goes_to.sentence.text().endswith("all of it falls into 26-05 Orchard hens")
-    dialog.goes_to.name.setText("")
-    QTest.keyClicks(dialog.goes_to.name, "Grey one")
-    dialog.store.click()
-    QApplication.processEvents()
-    probe = yard.journal.probes.by_name("Grey one")
-    assert yard.journal.readings.count(probe.number, 0, 1 << 40) == 1518
-    yard.context.door.undo()
-    assert yard.journal.probes.all() == []
-
-
-def test_a_new_probe_needs_a_name_of_its_own(open_dialog: Open, yard: Yard, shelf_file: Path) -> None:
-    dialog = open_dialog(shelf_file)
-    room = next(target for target in dialog.goes_to.choices() if target == NewProbe("Room logger", None))
-    pick(dialog.goes_to.combo, room)
-    assert dialog.goes_to.sentence.text().endswith("falls into no batch")
-    for typed, trouble in (
-        ("", "Give the new probe a name."),
-        ("Shelf logger", "There is a probe of this name already."),
-    ):
-        dialog.goes_to.name.setText(typed)
-        dialog.store.click()
-        QApplication.processEvents()
-        assert dialog.isVisible()
-        assert dialog.goes_to.trouble.text() == trouble
-        assert dialog.goes_to.name.hasFocus()
-    assert yard.count() == 0
-
-
-def test_names_of_new_probes_are_free_ones(open_dialog: Open, yard: Yard) -> None:
-    yard.journal.probes.add_to("Room logger", machine=None, from_at=0)
-    dialog = open_dialog()
-    names = [target.name for target in dialog.goes_to.choices() if isinstance(target, NewProbe)]
-    assert names == ["Dairy machine logger", "Room logger 2"]
-
-
-def test_another_probe_is_planned_for_at_once(open_dialog: Open, yard: Yard, shelf_file: Path) -> None:
-    press(open_dialog(shelf_file), Qt.Key.Key_Return)
-    yard.journal.probes.add_to("Second", machine=yard.machine.uid, from_at=yard.batch.set_at + 86_400)
-    dialog = open_dialog(shelf_file)
-    assert not dialog.store.isEnabled()
-    pick(dialog.goes_to.combo, yard.journal.probes.by_name("Second"))
-    assert dialog.store.isEnabled()
-    assert "144 of no batch" in dialog.goes_to.sentence.text()
-    assert dialog.remarks.text().startswith("This very file came in")
-
-
-def test_a_retired_probe_is_not_offered(open_dialog: Open, yard: Yard) -> None:
-    from dataclasses import replace
-
-    yard.journal.probes.replace(replace(yard.probe, retired_on="2026-01-01"))
-    dialog = open_dialog()
-    assert yard.probe.name not in [getattr(target, "name", "") for target in dialog.goes_to.choices()]
-
-
-def test_a_journal_that_can_only_be_read_says_so(open_dialog: Open, yard: Yard, shelf_file: Path) -> None:
-    from hatchbook.journal import Journal
-
-    path = yard.journal.path
-    yard.context.door.take(None)
-    yard.context.door.take(Journal.open(path, read_only=True))
-    dialog = open_dialog(shelf_file)
-    press(dialog, Qt.Key.Key_Return)
-    assert dialog.isVisible()
-    assert "cannot be written here. Nothing was stored." in dialog.note.text()
-    assert dialog.store.isEnabled()
-
-
 # ------------------------------------------------------------------ which file
 
 
 def test_enter_in_the_field_reads_a_typed_path_before_it_imports(
-    open_dialog: Open, yard: Yard, shelf_file: Path
+    open_dialog: Open, yard: Yard, shelf_file: Path, press: Press
 ) -> None:
     dialog = open_dialog()
     assert not dialog.store.isEnabled()
@@ -398,7 +208,7 @@ def test_enter_in_the_field_reads_a_typed_path_before_it_imports(
 
 
 def test_a_file_is_chosen_from_the_folder_used_last(
-    open_dialog: Open, yard: Yard, shelf_file: Path, qtbot: QtBot
+    open_dialog: Open, yard: Yard, shelf_file: Path, qtbot: QtBot, press: Press
 ) -> None:
     open_dialog(shelf_file)
     assert yard.context.settings.get(settings.IMPORT_FOLDER) == str(shelf_file.parent)
