@@ -85,10 +85,16 @@ class Probes(Collection[Probe]):
         return int(row[0]) if row else 1
 
     def add_to(
-        self, name: str, *, machine: str | None, from_at: int, accuracy_humidity: float | None = None
+        self,
+        name: str,
+        *,
+        machine: str | None,
+        from_at: int,
+        accuracy_humidity: float | None = None,
+        accuracy_temperature_c: float | None = None,
     ) -> Change:
         """Adds a probe that hangs in a machine (None: in the room) from an instant on, as one step."""
-        probe = Probe(name, self.next_number(), accuracy_humidity)
+        probe = Probe(name, self.next_number(), accuracy_humidity, accuracy_temperature_c)
         place = ProbePlace.ROOM if machine is None else ProbePlace.MACHINE
         with self._history.step("probe_added", name=name) as step:
             step.add(probe)

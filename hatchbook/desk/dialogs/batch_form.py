@@ -64,7 +64,7 @@ class BatchForm(QWidget):
         completer.setCaseSensitivity(Qt.CaseSensitivity.CaseInsensitive)
         self.breed.setCompleter(completer)
         self.machine = QComboBox()
-        self.machine_fields = MachineFields()
+        self.machine_fields = MachineFields(is_part=True)
         self.probe = QLineEdit()
         self.probe.setMaxLength(_LONGEST_NAME)
         self.probe.setPlaceholderText(self.tr("if one hangs in it"))

@@ -31,8 +31,10 @@ class MachineFields(QWidget):
     edited = Signal()
     settled = Signal()
 
-    def __init__(self, parent: QWidget | None = None) -> None:
+    def __init__(self, parent: QWidget | None = None, *, is_part: bool = False) -> None:
+        """``is_part``: the fields stand among others, which have a name of their own."""
         super().__init__(parent)
+        self._is_part = is_part
         self._machine: Machine | None = None
         self._fresh = Machine("", _ROWS, _COLUMNS)
         self.name = QLineEdit()
@@ -75,7 +77,7 @@ class MachineFields(QWidget):
         tray.addWidget(self.columns)
         tray.addWidget(Label(self.tr("eggs, on")))
         tray.addWidget(self.trays)
-        tray.addWidget(Label(self.tr("tray(s):")))
+        tray.addWidget(Label(self.tr("trays:")))
         tray.addWidget(self.places)
         tray.addStretch(1)
         grid = QGridLayout(self)
@@ -84,10 +86,8 @@ class MachineFields(QWidget):
         grid.setVerticalSpacing(8)
         grid.setColumnStretch(1, 1)
         grid.setColumnStretch(3, 1)
-        rows = (
-            (self.tr("Its nam&e"), self.name_line, self.name),
-            (self.tr("Its &air"), self.kind, self.kind),
-        )
+        name = self.tr("Its nam&e") if self._is_part else self.tr("Nam&e")
+        rows = ((name, self.name_line, self.name), (self.tr("Its &air"), self.kind, self.kind))
         for column, (text, widget, buddy) in enumerate(rows):
             label = self._label(text, buddy)
             label.setContentsMargins(0, _LABEL_DROP, 0, 0)
@@ -137,6 +137,10 @@ class MachineFields(QWidget):
             trays=self.trays.value(),
             altitude_m=altitude,
         )
+
+    def forget_new(self) -> None:
+        """The new machine was stored; the next new one is another."""
+        self._fresh = Machine("", _ROWS, _COLUMNS)
 
     def _changed(self) -> None:
         self._show_places()

@@ -24,11 +24,9 @@ from hatchbook.trade.phases import PhaseTargets, ProgrammeError, ProgrammeFault
 from hatchbook.trade.programme import Programme
 from hatchbook.trade.sources import About, SourceMark, SourceNote
 
-_CONTEXT = "Planning"
-
 
 def _tr(text: str, n: int = -1) -> str:
-    return QCoreApplication.translate(_CONTEXT, text, "", n)
+    return QCoreApplication.translate("Planning", text, "", n)
 
 
 # ---------------------------------------------------------------- the plan
@@ -108,9 +106,10 @@ def note_sentence(note: PlanNote, machine: str, zone: ZoneInfo) -> str:
         case NoteCode.MACHINE_FULL:
             if note.label:
                 return _tr(
-                    "The {machine} has %n free place(s) beside {batches}: {over} eggs too many.", note.places
+                    "The {machine} has %n free place(s) beside {batches}; eggs without a place: {over}.",
+                    note.places,
                 ).format(machine=machine, batches=note.label, over=number(note.eggs, 0))
-            return _tr("The {machine} has %n place(s): {over} eggs too many.", note.places).format(
+            return _tr("The {machine} has %n place(s); eggs without a place: {over}.", note.places).format(
                 machine=machine, over=number(note.eggs, 0)
             )
         case NoteCode.LOCKDOWN_REACHES_US:

@@ -379,7 +379,7 @@ def test_a_machine_that_is_full_is_told_of_and_the_batch_can_be_set_all_the_same
 ) -> None:
     dialog = opened(qtbot, desk.context)
     typed(dialog, 0, EGGS, "5")
-    assert any("5 eggs too many" in text for text in dialog.entry.egg_notes.texts())
+    assert any("eggs without a place: 5" in text for text in dialog.entry.egg_notes.texts())
     assert "without a place" in dialog.panel.tray_line.text()
     dialog.set.click()
     assert is_gone(dialog)
