@@ -172,7 +172,9 @@ class ImportDialog(FramedDialog):
 
     def _retarget(self) -> None:
         self._target = self.goes_to.target()
-        if self._file is not None:
+        if self._work.job is Job.READING:
+            self._read()
+        elif self._file is not None:
             self._work.plan(self._file, self._target)
 
     def _show_read(self, outcome: ReadOutcome) -> None:

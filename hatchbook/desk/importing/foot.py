@@ -5,6 +5,7 @@ from __future__ import annotations
 from PySide6.QtWidgets import QHBoxLayout, QProgressBar, QSizePolicy, QWidget
 
 from hatchbook.desk.importing.work import Job
+from hatchbook.desk.widgets.announce import announce
 from hatchbook.desk.widgets.labels import Label
 
 _STEPS = 1000
@@ -33,7 +34,9 @@ class ImportFoot(QWidget):
         self.show_rest()
 
     def show_sum(self, text: str, account: str = "") -> None:
-        """The sum, and what became of every line as tooltip."""
+        """The sum, which screen readers say, and what became of every line as tooltip."""
+        if text != self.sum.text():
+            announce(self.sum, text)
         self.sum.setText(text)
         self.sum.setToolTip(account)
         self.sum.setAccessibleDescription(account)

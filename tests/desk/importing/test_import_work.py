@@ -289,3 +289,27 @@ def test_leaving_while_it_reads_ends_the_reading(
     halt.go_on.set()
     threaded.context.worker.stop()
     assert threaded.count() == 0
+
+
+def test_another_target_chosen_while_reading_does_not_lose_the_choice_before(
+    open_dialog: Open,
+    threaded: Yard,
+    shelf_file: Path,
+    qtbot: QtBot,
+    halt: Halt,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    text = "date,temp,rh\n03/04/2026 09:00,37.5,50\n03/04/2026 09:10,37.5,50\n"
+    shelf_file.write_text(text, encoding="utf-8")
+    dialog = open_dialog(shelf_file)
+    wait_for(qtbot, dialog.question.isVisible)
+    monkeypatch.setattr(work, "read_readings", halting_read(halt, lambda hints: hints.date_order is not None))
+    dialog.question.buttons[1].click()
+    wait_for(qtbot, halt.reached.is_set)
+    room = dialog.goes_to.choices()[-1]
+    dialog.goes_to.combo.show_value(room)
+    dialog.goes_to.combo.activated.emit(dialog.goes_to.combo.currentIndex())
+    halt.go_on.set()
+    ready(qtbot, dialog)
+    assert dialog.goes_to.target() == room
+    assert dialog.read_as.dates.currentText() == "month/day/year"
