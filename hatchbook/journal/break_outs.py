@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from typing import Any, ClassVar
 
 from hatchbook.journal.collection import Collection
-from hatchbook.journal.eggs import of_eggs_in
+from hatchbook.journal.eggs import batch_of_egg, number_of, of_eggs_in
 from hatchbook.journal.history import Change
 from hatchbook.journal.table import new_uid
 from hatchbook.trade.codes import BreakOutResult, BreakOutSign, Malposition
@@ -71,8 +71,7 @@ class BreakOuts(Collection[BreakOut]):
         signs: Iterable[BreakOutSign] = (),
     ) -> Change:
         """Stores what an opened egg showed, in place of an earlier record of that egg, as one step."""
-        row = self._store.one("SELECT batch FROM egg WHERE uid = ?", (break_out.egg,))
-        batch = str(row[0]) if row else ""
+        batch = batch_of_egg(self._store, break_out.egg) or ""
         return self.keep_all(batch, [break_out], malpositions=malpositions, signs=signs)
 
     def keep_all(
@@ -88,8 +87,8 @@ class BreakOuts(Collection[BreakOut]):
         wanted |= {("sign", str(code)) for code in signs}
         details: dict[str, Any] = {"count": len(break_outs), "result": str(break_outs[0].result)}
         if len(break_outs) == 1:
-            row = self._store.one("SELECT number FROM egg WHERE uid = ?", (break_outs[0].egg,))
-            details["number"] = row[0] if row else None
+            details["number"] = number_of(self._store, break_outs[0].egg)
+            details["again"] = bool(self._where("egg = ?", (break_outs[0].egg,)))
         with self._history.step("break_out_noted", batch=batch, **details) as step:
             for break_out in break_outs:
                 for old in self._where("egg = ?", (break_out.egg,)):
@@ -103,7 +102,8 @@ class BreakOuts(Collection[BreakOut]):
 
     def remove_with_marks(self, break_out: BreakOut) -> Change:
         """Removes a break-out with its malpositions and signs as one step."""
-        with self._history.step("break_out_removed", batch=self.batch_of(break_out)) as step:
+        batch, named = self.batch_of(break_out), self.named(break_out)
+        with self._history.step("break_out_removed", batch=batch, **named) as step:
             for mark in self.marks(break_out.uid):
                 step.remove(mark)
             step.remove(break_out)
@@ -111,5 +111,8 @@ class BreakOuts(Collection[BreakOut]):
 
     def batch_of(self, record: BreakOut) -> str | None:
         """The batch of the record's egg."""
-        row = self._store.one("SELECT batch FROM egg WHERE uid = ?", (record.egg,))
-        return row[0] if row else None
+        return batch_of_egg(self._store, record.egg)
+
+    def named(self, record: BreakOut) -> dict[str, Any]:
+        """The egg's number and the result."""
+        return {"number": number_of(self._store, record.egg), "result": str(record.result)}

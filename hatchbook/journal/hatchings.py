@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Sequence
-from dataclasses import dataclass, field
-from typing import ClassVar
+from dataclasses import dataclass, field, replace
+from typing import Any, ClassVar
 
 from hatchbook.journal.collection import Collection
-from hatchbook.journal.eggs import of_eggs_in
+from hatchbook.journal.eggs import batch_of_egg, number_of, of_eggs_in
 from hatchbook.journal.history import Change
 from hatchbook.journal.table import new_uid
 from hatchbook.trade.codes import HatchMark, RemovalReason
@@ -66,18 +67,46 @@ class Hatchings(Collection[Hatching]):
         return self.note(batch, [Hatching(egg, at, mark) for egg in eggs])
 
     def note(self, batch: str, records: Sequence[Hatching]) -> Change:
-        """Stores hatching records as one step."""
+        """Stores hatching records as one step.
+
+        A mark that an egg has already is corrected: the earlier record takes the new instant, and keeps of its
+        mass, ring and note what the new one leaves empty.
+        """
         marks = {str(record.mark) for record in records}
-        mark = marks.pop() if len(marks) == 1 else None
-        with self._history.step("hatching_noted", batch=batch, count=len(records), mark=mark) as step:
+        details: dict[str, Any] = {"count": len(records), "mark": marks.pop() if len(marks) == 1 else None}
+        if len(records) == 1:
+            details["number"] = number_of(self._store, records[0].egg)
+        eggs = json.dumps([record.egg for record in records])
+        known = {
+            (record.egg, record.mark): record
+            for record in self._where("egg IN (SELECT value FROM json_each(?))", (eggs,))
+        }
+        with self._history.step("hatching_noted", batch=batch, **details) as step:
             for record in records:
-                step.add(record)
+                old = known.get((record.egg, record.mark))
+                if old is None:
+                    step.add(record)
+                else:
+                    step.replace(_corrected(old, record))
         return step.done
 
     def batch_of(self, record: Hatching) -> str | None:
         """The batch of the record's egg."""
-        row = self._store.one("SELECT batch FROM egg WHERE uid = ?", (record.egg,))
-        return row[0] if row else None
+        return batch_of_egg(self._store, record.egg)
+
+    def named(self, record: Hatching) -> dict[str, Any]:
+        """The egg's number and the mark."""
+        return {"number": number_of(self._store, record.egg), "mark": str(record.mark)}
+
+
+def _corrected(old: Hatching, new: Hatching) -> Hatching:
+    return replace(
+        old,
+        at=new.at,
+        chick_mass_g=old.chick_mass_g if new.chick_mass_g is None else new.chick_mass_g,
+        ring=new.ring or old.ring,
+        note=new.note or old.note,
+    )
 
 
 class Removals(Collection[Removal]):
@@ -97,12 +126,22 @@ class Removals(Collection[Removal]):
 
     def batch_of(self, record: Removal) -> str | None:
         """The batch of the record's egg."""
-        row = self._store.one("SELECT batch FROM egg WHERE uid = ?", (record.egg,))
-        return row[0] if row else None
+        return batch_of_egg(self._store, record.egg)
+
+    def named(self, record: Removal) -> dict[str, Any]:
+        """The egg's number and the reason."""
+        return {"number": number_of(self._store, record.egg), "reason": str(record.reason)}
 
     def note(self, batch: str, records: Sequence[Removal]) -> Change:
         """Stores eggs taken out as one step; an earlier record of the same egg is replaced."""
-        with self._history.step("removals_noted", batch=batch, count=len(records)) as step:
+        reasons = {str(record.reason) for record in records}
+        details: dict[str, Any] = {
+            "count": len(records),
+            "reason": reasons.pop() if len(reasons) == 1 else None,
+        }
+        if len(records) == 1:
+            details["number"] = number_of(self._store, records[0].egg)
+        with self._history.step("removals_noted", batch=batch, **details) as step:
             for record in records:
                 for old in self._where("egg = ?", (record.egg,)):
                     step.remove(old)

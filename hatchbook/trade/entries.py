@@ -67,13 +67,14 @@ class Entries:
 
     def code(self, name: str, kind: type[Code]) -> Code:
         """One of a closed set of codes."""
-        text = self.text(name)
-        try:
-            return kind(text)
-        except ValueError:
-            known = ", ".join(kind)
-            sentence = f'"{text}" is none of {known}.'
-            raise ProgrammeError(ProgrammeFault.UNKNOWN_CODE, name, sentence) from None
+        return _code(name, self.text(name), kind)
+
+    def codes(self, name: str, kind: type[Code]) -> tuple[Code, ...]:
+        """A list of codes of a closed set, none of them twice."""
+        found = tuple(_code(name, text, kind) for text in self._list(name))
+        if len(set(found)) < len(found):
+            raise ProgrammeError(ProgrammeFault.GIVEN_TWICE, name, "One of the codes stands here twice.")
+        return found
 
     def each(self, name: str, read: Callable[[Entries], Part]) -> tuple[Part, ...]:
         """A list of tables, each read; empty when there is none. An error names the table it is in."""
@@ -100,6 +101,15 @@ class Entries:
         if not isinstance(value, list):
             raise ProgrammeError(ProgrammeFault.WRONG_KIND, name, "A list belongs here.")
         return value
+
+
+def _code(name: str, value: object, kind: type[Code]) -> Code:
+    try:
+        return kind(str(value))
+    except ValueError:
+        known = ", ".join(kind)
+        sentence = f'"{value}" is none of {known}.'
+        raise ProgrammeError(ProgrammeFault.UNKNOWN_CODE, name, sentence) from None
 
 
 def _number(name: str, value: object) -> float:

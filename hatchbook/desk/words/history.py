@@ -15,12 +15,20 @@ from hatchbook.desk.words.codes import (
     finding_word,
     hatch_mark_word,
     in_sentence,
+    removal_word,
 )
 from hatchbook.desk.words.dates import date_time
 from hatchbook.desk.words.noop import QT_TRANSLATE_NOOP
 from hatchbook.desk.words.numbers import percent, temperature, vent_text
 from hatchbook.journal import Change, StepInfo
-from hatchbook.trade.codes import BreakOutResult, DutyKind, EventKind, FindingCode, HatchMark
+from hatchbook.trade.codes import (
+    BreakOutResult,
+    DutyKind,
+    EventKind,
+    FindingCode,
+    HatchMark,
+    RemovalReason,
+)
 
 
 def _tr(text: str, n: int = -1) -> str:
@@ -64,13 +72,6 @@ _PLAIN = {
     "candling_changed": QT_TRANSLATE_NOOP("History", "candling changed"),
     "candling_removed": QT_TRANSLATE_NOOP("History", "candling removed"),
     "weighing_removed": QT_TRANSLATE_NOOP("History", "weighing removed"),
-    "hatching_added": QT_TRANSLATE_NOOP("History", "hatching noted"),
-    "hatching_changed": QT_TRANSLATE_NOOP("History", "hatching changed"),
-    "hatching_removed": QT_TRANSLATE_NOOP("History", "hatching removed"),
-    "removal_added": QT_TRANSLATE_NOOP("History", "egg taken out"),
-    "removal_changed": QT_TRANSLATE_NOOP("History", "taking out changed"),
-    "removal_removed": QT_TRANSLATE_NOOP("History", "taking out removed"),
-    "break_out_removed": QT_TRANSLATE_NOOP("History", "opened egg removed"),
     "setting_changed": QT_TRANSLATE_NOOP("History", "setting changed"),
 }
 
@@ -99,18 +100,57 @@ def _findings(details: dict[str, Any]) -> str:
 
 
 def _hatching(details: dict[str, Any]) -> str:
-    count = int(details.get("count", 0))
-    if details.get("mark"):
+    count = int(details.get("count", 1))
+    if details.get("mark") is None:
+        return _tr("%n hatching record(s) noted", count)
+    if details.get("number") is None:
         mark = in_sentence(hatch_mark_word(HatchMark(details["mark"])))
         return _tr("%n egg(s): {mark}", count).format(mark=mark)
-    return _tr("%n hatching record(s) noted", count)
+    return _of_mark(details, _tr("egg {number}: {mark}"), "")
+
+
+def _of_mark(details: dict[str, Any], sentence: str, bare: str) -> str:
+    """A sentence with number and mark; the bare one for older steps, which noted neither."""
+    if details.get("number") is None or details.get("mark") is None:
+        return bare
+    mark = in_sentence(hatch_mark_word(HatchMark(details["mark"])))
+    return sentence.format(number=details["number"], mark=mark)
 
 
 def _break_out(details: dict[str, Any]) -> str:
     result = in_sentence(break_out_word(BreakOutResult(details["result"])))
     if details.get("number") is None:
         return _tr("%n egg(s) opened: {result}", int(details.get("count", 1))).format(result=result)
+    if details.get("again"):
+        return _tr("opened egg {number} changed: {result}").format(number=details["number"], result=result)
     return _tr("egg {number} opened: {result}").format(number=details["number"], result=result)
+
+
+def _break_out_removed(details: dict[str, Any]) -> str:
+    if details.get("number") is None:
+        return _tr("opened egg removed")
+    result = in_sentence(break_out_word(BreakOutResult(details["result"])))
+    return _tr("egg {number} not opened after all ({result} removed)").format(
+        number=details["number"], result=result
+    )
+
+
+def _removals(details: dict[str, Any]) -> str:
+    count = int(details.get("count", 1))
+    if details.get("reason") is None:
+        return _tr("%n egg(s) taken out", count)
+    if details.get("number") is None:
+        reason = in_sentence(removal_word(RemovalReason(details["reason"])))
+        return _tr("%n egg(s): {reason}", count).format(reason=reason)
+    return _of_reason(details, _tr("egg {number}: {reason}"), "")
+
+
+def _of_reason(details: dict[str, Any], sentence: str, bare: str) -> str:
+    """A sentence with number and reason; the bare one for older steps, which noted neither."""
+    if details.get("number") is None or details.get("reason") is None:
+        return bare
+    reason = in_sentence(removal_word(RemovalReason(details["reason"])))
+    return sentence.format(number=details["number"], reason=reason)
 
 
 def _duty(details: dict[str, Any], done: str) -> str:
@@ -144,13 +184,32 @@ _MADE: dict[str, Callable[[dict[str, Any], ZoneInfo], str]] = {
     "event_removed": lambda details, _zone: _event(details, _tr("{what} removed")),
     "findings_noted": lambda details, _zone: _findings(details),
     "hatching_noted": lambda details, _zone: _hatching(details),
+    "hatching_added": lambda details, _zone: _of_mark(
+        details, _tr("egg {number}: {mark}"), _tr("hatching noted")
+    ),
+    "hatching_changed": lambda details, _zone: _of_mark(
+        details, _tr("egg {number}: {mark}, changed"), _tr("hatching changed")
+    ),
+    "hatching_removed": lambda details, _zone: _of_mark(
+        details, _tr("egg {number}: {mark} removed"), _tr("hatching removed")
+    ),
     "break_out_noted": lambda details, _zone: _break_out(details),
+    "break_out_removed": lambda details, _zone: _break_out_removed(details),
     "duty_ticked": lambda details, _zone: _duty(details, _tr("{what} ticked")),
     "duty_unticked": lambda details, _zone: _duty(details, _tr("{what} unticked")),
     "duty_added": lambda details, _zone: _duty(details, _tr("duty “{what}” added")),
     "duty_changed": lambda details, _zone: _duty(details, _tr("duty “{what}” changed")),
     "duty_removed": lambda details, _zone: _duty(details, _tr("duty “{what}” removed")),
-    "removals_noted": lambda details, _zone: _tr("%n egg(s) taken out", int(details.get("count", 0))),
+    "removals_noted": lambda details, _zone: _removals(details),
+    "removal_added": lambda details, _zone: _of_reason(
+        details, _tr("egg {number}: {reason}"), _tr("egg taken out")
+    ),
+    "removal_changed": lambda details, _zone: _of_reason(
+        details, _tr("egg {number}: {reason}, changed"), _tr("taking out changed")
+    ),
+    "removal_removed": lambda details, _zone: _of_reason(
+        details, _tr("egg {number} put back ({reason} removed)"), _tr("taking out removed")
+    ),
     "weighed": lambda details, _zone: _tr("%n egg(s) weighed", int(details.get("count", 0))),
     "readings_imported": lambda details, _zone: _imported(details),
     "import_taken_back": lambda details, _zone: _tr("import of {file} taken back").format_map(
