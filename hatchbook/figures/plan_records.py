@@ -24,7 +24,7 @@ from hatchbook.journal import (
 from hatchbook.trade.codes import DutyKind, PhaseKind
 from hatchbook.trade.phases import PhaseTargets, ProgrammeError
 from hatchbook.trade.programme import Programme
-from hatchbook.trade.programmes import programmes_of
+from hatchbook.trade.programmes import load_programmes, programmes_of
 from hatchbook.trade.stages import StageBounds
 
 
@@ -194,39 +194,55 @@ def rows_of(journal: Journal, batch: str) -> tuple[PenRow, ...]:
 def programme_of(journal: Journal, batch: Batch) -> Programme:
     """The programme of a batch as it stands: its own copy, with the phases and the loss that the batch has.
 
-    Where the copy can not be read, the species' own one lends what is missing.
+    Where the copy cannot be read, the species' own programme lends what is missing. Where the phases themselves are
+    such as no programme can have, the copy's or the lender's stand in for them; ``has_its_phases`` tells.
     """
-    phases = tuple(_targets(phase) for phase in journal.batches.phases(batch.uid))
-    loss = {
-        "loss_low_percent": batch.loss_low_percent,
-        "loss_high_percent": batch.loss_high_percent,
-        "loss_day": batch.loss_day,
-    }
-    if None in loss.values():
-        loss = dict.fromkeys(loss)
-    try:
-        copy = Programme.from_json(batch.programme)
-    except ProgrammeError:
-        lender = next(iter(programmes_of(batch.species)), None)
-        days = [duty.day for duty in journal.duties.of_batch(batch.uid) if duty.kind is DutyKind.CANDLE]
-        copy = Programme(
-            code=lender.code if lender else batch.species,
-            species=batch.species,
-            title=lender.title if lender else batch.species,
-            incubation_days=batch.incubation_days,
-            phases=phases or (lender.phases if lender else ()),
-            candle_days=tuple(sorted({day for day in days if day is not None})),
-            sources=(),
-        )
+    copy = _copy_of(journal, batch)
+    targets = _targets_of(journal, batch)
     vents = {phase.kind: phase.vent_hint for phase in copy.phases}
-    own = tuple(replace(phase, vent_hint=vents.get(phase.kind)) for phase in phases)
-    return replace(
-        copy,
-        species=batch.species,
-        incubation_days=batch.incubation_days,
-        phases=own or copy.phases,
-        **loss,  # type: ignore[arg-type]
-    )
+    phases = tuple(replace(phase, vent_hint=vents.get(phase.kind)) for phase in targets) or copy.phases
+    ends = phases[-1].to_day
+    known = None not in (batch.loss_low_percent, batch.loss_high_percent, batch.loss_day)
+    kept = known and 0.0 < (batch.loss_day or 0.0) <= ends
+    try:
+        return replace(
+            copy,
+            species=batch.species,
+            incubation_days=ends,
+            phases=phases,
+            candle_days=tuple(day for day in copy.candle_days if day <= ends),
+            weigh_days=tuple(day for day in copy.weigh_days if day <= ends),
+            loss_low_percent=batch.loss_low_percent if kept else None,
+            loss_high_percent=batch.loss_high_percent if kept else None,
+            loss_day=batch.loss_day if kept else None,
+        )
+    except ProgrammeError:
+        return replace(copy, species=batch.species)
+
+
+def has_its_phases(journal: Journal, batch: Batch, programme: Programme) -> bool:
+    """Whether the phases of a programme are those that a batch has stored."""
+    stored = journal.batches.phases(batch.uid)
+    plain = tuple(replace(phase, vent_hint=None) for phase in programme.phases)
+    return len(stored) == len(plain) and plain == _targets_of(journal, batch)
+
+
+def _copy_of(journal: Journal, batch: Batch) -> Programme:
+    try:
+        return Programme.from_json(batch.programme)
+    except ProgrammeError:
+        lender = next(iter(programmes_of(batch.species)), load_programmes()[0])
+        days = {duty.day for duty in journal.duties.of_batch(batch.uid) if duty.kind is DutyKind.CANDLE}
+        candled = tuple(sorted(day for day in days if day is not None and 0 <= day <= lender.incubation_days))
+        return replace(lender, sources=(), candle_days=candled)
+
+
+def _targets_of(journal: Journal, batch: Batch) -> tuple[PhaseTargets, ...]:
+    """The phases of a batch; none where one of them is such as no programme can have."""
+    try:
+        return tuple(_targets(phase) for phase in journal.batches.phases(batch.uid))
+    except ProgrammeError:
+        return ()
 
 
 def _targets(phase: BatchPhase) -> PhaseTargets:

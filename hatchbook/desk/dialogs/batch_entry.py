@@ -26,7 +26,7 @@ from hatchbook.desk.words.planning import (
     places_sentence,
 )
 from hatchbook.figures.offered import likely_species, offered_species
-from hatchbook.figures.plan_records import programme_of, rows_of
+from hatchbook.figures.plan_records import has_its_phases, programme_of, rows_of
 from hatchbook.figures.planning import BatchDraft, DraftPlan, NoteCode, next_label, plan_draft
 from hatchbook.journal import Batch
 from hatchbook.journal.table import new_uid
@@ -56,6 +56,7 @@ class BatchEntry(QWidget):
         self._uid = batch.uid if batch is not None else new_uid()
         self._error: ProgrammeError | None = None
         self._restored = False
+        self._has_its_phases = True
         journal = context.door.journal
         self.form = BatchForm(context, offered_species(journal), self._uid)
         self.notes = NoteStack()
@@ -119,6 +120,7 @@ class BatchEntry(QWidget):
             self.pens.set_texts([[""] * 4])
         else:
             programme = programme_of(journal, model)
+            self._has_its_phases = has_its_phases(journal, model, programme)
             self.form.show_machine(model.machine)
             self.form.show_species(model.species, programme)
             self.form.name.setText(model.name)
@@ -236,6 +238,9 @@ class BatchEntry(QWidget):
             above.insert(0, (self.tr("What you typed before is here again."), NoteKind.INFO))
         if self._batch is not None and self._batch.set_at <= self._context.now():
             above.insert(0, (self._running_sentence(), NoteKind.INFO))
+        if not self._has_its_phases:
+            lent = self.tr("Its phases cannot be shown as they are stored; these are the programme's own.")
+            above.insert(0, (lent, NoteKind.BAD))
         self.notes.show_notes(above)
         self.egg_notes.show_notes([(text, kind) for code, text, kind in said if code in about_eggs])
         self.form.kept.setText(kept_sentence(plan.kept_days))

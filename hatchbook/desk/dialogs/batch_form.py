@@ -325,7 +325,8 @@ class BatchForm(QWidget):
 
     def restore(self, state: dict[str, object]) -> None:
         """Shows again what was typed and chosen."""
-        self.show_species(str(state["species"]))
+        if any(one.code == state["species"] and one.programmes for one in self._offered):
+            self.show_species(str(state["species"]))
         for row in range(self.programme.count()):
             programme: Programme | None = self.programme.itemData(row)
             if programme is not None and programme.code == state["programme"]:
