@@ -65,6 +65,13 @@
             <numerusform>{phase}, turned %n times a day</numerusform>
         </translation>
     </message>
+    <message numerus="yes">
+        <source>%n gap(s), the longest of {time}.</source>
+        <translation>
+            <numerusform>%n gap, the longest of {time}.</numerusform>
+            <numerusform>%n gaps, the longest of {time}.</numerusform>
+        </translation>
+    </message>
 </context>
 <context>
     <name>ChartKeeping</name>
@@ -178,6 +185,13 @@
         </translation>
     </message>
     <message numerus="yes">
+        <source>%n egg(s): {reason}</source>
+        <translation>
+            <numerusform>%n egg: {reason}</numerusform>
+            <numerusform>%n eggs: {reason}</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
         <source>%n reading(s) imported from {file}</source>
         <translation>
             <numerusform>%n reading imported from {file}</numerusform>
@@ -196,6 +210,61 @@
         <translation>
             <numerusform>%n egg weighed</numerusform>
             <numerusform>%n eggs weighed</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>Holding</name>
+    <message numerus="yes">
+        <source>%n batch(es)</source>
+        <translation>
+            <numerusform>%n batch</numerusform>
+            <numerusform>%n batches</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n past batch(es)</source>
+        <translation>
+            <numerusform>%n past batch</numerusform>
+            <numerusform>%n past batches</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n egg(s)</source>
+        <translation>
+            <numerusform>%n egg</numerusform>
+            <numerusform>%n eggs</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n reading(s)</source>
+        <translation>
+            <numerusform>%n reading</numerusform>
+            <numerusform>%n readings</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n event(s)</source>
+        <translation>
+            <numerusform>%n event</numerusform>
+            <numerusform>%n events</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n probe(s)</source>
+        <translation>
+            <numerusform>%n probe</numerusform>
+            <numerusform>%n probes</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>ImportDialog</name>
+    <message numerus="yes">
+        <source>Import %n reading(s)</source>
+        <translation>
+            <numerusform>Import %n reading</numerusform>
+            <numerusform>Import %n readings</numerusform>
         </translation>
     </message>
 </context>
@@ -293,20 +362,75 @@
         </translation>
     </message>
     <message numerus="yes">
-        <source>%n reading(s) sorted into their place</source>
+        <source>%n reading(s) sorted in from elsewhere in the file</source>
         <translation>
-            <numerusform>%n reading sorted into their place</numerusform>
-            <numerusform>%n readings sorted into their place</numerusform>
+            <numerusform>%n reading sorted in from elsewhere in the file</numerusform>
+            <numerusform>%n readings sorted in from elsewhere in the file</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n reading(s) later than now: check how dates and times are read.</source>
+        <translation>
+            <numerusform>%n reading later than now: check how dates and times are read.</numerusform>
+            <numerusform>%n readings later than now: check how dates and times are read.</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n more such stretch(es).</source>
+        <translation>
+            <numerusform>%n more such stretch.</numerusform>
+            <numerusform>%n more such stretches.</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n reading(s) sorted in from elsewhere in the file.</source>
+        <translation>
+            <numerusform>%n reading sorted in from elsewhere in the file.</numerusform>
+            <numerusform>%n readings sorted in from elsewhere in the file.</numerusform>
         </translation>
     </message>
 </context>
 <context>
     <name>KeyFigures</name>
     <message numerus="yes">
-        <source>%n egg(s), day {day}, of the weight when set</source>
+        <source>%n egg(s) on day {day}, of the set weight</source>
         <translation>
-            <numerusform>%n egg, day {day}, of the weight when set</numerusform>
-            <numerusform>%n eggs, day {day}, of the weight when set</numerusform>
+            <numerusform>%n egg on day {day}, of the set weight</numerusform>
+            <numerusform>%n eggs on day {day}, of the set weight</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>LeftOutModel</name>
+    <message numerus="yes">
+        <source>%n line(s)</source>
+        <translation>
+            <numerusform>%n line</numerusform>
+            <numerusform>%n lines</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>LeftOutPane</name>
+    <message numerus="yes">
+        <source>%n line(s) with one value only</source>
+        <translation>
+            <numerusform>%n line with one value only</numerusform>
+            <numerusform>%n lines with one value only</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n line(s) will be left out</source>
+        <translation>
+            <numerusform>%n line will be left out</numerusform>
+            <numerusform>%n lines will be left out</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n line(s) cannot be read and will be left out</source>
+        <translation>
+            <numerusform>%n line cannot be read and will be left out</numerusform>
+            <numerusform>%n lines cannot be read and will be left out</numerusform>
         </translation>
     </message>
 </context>
@@ -317,6 +441,13 @@
         <translation>
             <numerusform>%n channel filled</numerusform>
             <numerusform>%n channels filled</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>Turned %n time(s)</source>
+        <translation>
+            <numerusform>Turned %n time</numerusform>
+            <numerusform>Turned %n times</numerusform>
         </translation>
     </message>
     <message numerus="yes">
@@ -356,6 +487,26 @@
     </message>
 </context>
 <context>
+    <name>MachineFields</name>
+    <message numerus="yes">
+        <source>%n place(s)</source>
+        <translation>
+            <numerusform>%n place</numerusform>
+            <numerusform>%n places</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>PenForm</name>
+    <message numerus="yes">
+        <source>{bird} is the dam of eggs in %n batch(es); say until when it was in the pen instead.</source>
+        <translation>
+            <numerusform>{bird} is the dam of eggs in %n batch; say until when it was in the pen instead.</numerusform>
+            <numerusform>{bird} is the dam of eggs in %n batches; say until when it was in the pen instead.</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
     <name>PenRows</name>
     <message numerus="yes">
         <source>Write at most %n letter(s) on a shell.</source>
@@ -386,6 +537,103 @@
         <translation>
             <numerusform>%n cut</numerusform>
             <numerusform>%n cuts</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>Planning</name>
+    <message numerus="yes">
+        <source>turned %n time(s) a day</source>
+        <translation>
+            <numerusform>turned %n time a day</numerusform>
+            <numerusform>turned %n times a day</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>up to %n day(s) when set</source>
+        <translation>
+            <numerusform>up to %n day when set</numerusform>
+            <numerusform>up to %n days when set</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>{youngest} to %n day(s) when set</source>
+        <translation>
+            <numerusform>{youngest} to %n day when set</numerusform>
+            <numerusform>{youngest} to %n days when set</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>{eggs} of %n place(s)</source>
+        <translation>
+            <numerusform>{eggs} of %n place</numerusform>
+            <numerusform>{eggs} of %n places</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>{eggs} of %n free place(s), {all} in all</source>
+        <translation>
+            <numerusform>{eggs} of %n free place, {all} in all</numerusform>
+            <numerusform>{eggs} of %n free places, {all} in all</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>The {machine} has %n free place(s) beside {batches}; eggs without a place: {over}.</source>
+        <translation>
+            <numerusform>The {machine} has %n free place beside {batches}; eggs without a place: {over}.</numerusform>
+            <numerusform>The {machine} has %n free places beside {batches}; eggs without a place: {over}.</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>The {machine} has %n place(s); eggs without a place: {over}.</source>
+        <translation>
+            <numerusform>The {machine} has %n place; eggs without a place: {over}.</numerusform>
+            <numerusform>The {machine} has %n places; eggs without a place: {over}.</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>Set %n day(s) ago: the batch is entered afterwards, and its past duties are open until ticked.</source>
+        <translation>
+            <numerusform>Set %n day ago: the batch is entered afterwards, and its past duties are open until ticked.</numerusform>
+            <numerusform>Set %n days ago: the batch is entered afterwards, and its past duties are open until ticked.</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n day(s)</source>
+        <translation>
+            <numerusform>%n day</numerusform>
+            <numerusform>%n days</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>{programme}, %n day(s)</source>
+        <translation>
+            <numerusform>{programme}, %n day</numerusform>
+            <numerusform>{programme}, %n days</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n marked for weighing</source>
+        <translation>
+            <numerusform>%n marked for weighing</numerusform>
+            <numerusform>%n marked for weighing</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n egg(s) without a place</source>
+        <translation>
+            <numerusform>%n egg without a place</numerusform>
+            <numerusform>%n eggs without a place</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>Questions</name>
+    <message numerus="yes">
+        <source>%n line(s) in the hour that the clocks here skip in spring. Which clock does the logger keep?</source>
+        <translation>
+            <numerusform>%n line in the hour that the clocks here skip in spring. Which clock does the logger keep?</numerusform>
+            <numerusform>%n lines in the hour that the clocks here skip in spring. Which clock does the logger keep?</numerusform>
         </translation>
     </message>
 </context>
