@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
-from PySide6.QtCore import QByteArray, QMimeData, Qt, QTimer
+from PySide6.QtCore import QByteArray, Qt, QTimer
 from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent
 from PySide6.QtWidgets import QMainWindow, QSplitter, QStackedWidget, QVBoxLayout, QWidget
 
@@ -13,6 +11,7 @@ from hatchbook.desk.actions import Actions
 from hatchbook.desk.batch_actions import BatchActions
 from hatchbook.desk.context import DeskContext
 from hatchbook.desk.files import JournalFiles
+from hatchbook.desk.importing.file_row import dropped_file
 from hatchbook.desk.left.column import LeftColumn
 from hatchbook.desk.menus import build_menus, build_tool_bar
 from hatchbook.desk.pages.batch_pages import BatchPages
@@ -169,12 +168,12 @@ class MainWindow(QMainWindow):
 
     def dragEnterEvent(self, event: QDragEnterEvent) -> None:
         """Takes one file: a logger's, or a journal."""
-        if _dropped_file(event.mimeData()) is not None:
+        if dropped_file(event.mimeData()) is not None:
             event.acceptProposedAction()
 
     def dropEvent(self, event: QDropEvent) -> None:
         """Opens a journal, or brings in a logger's file."""
-        path = _dropped_file(event.mimeData())
+        path = dropped_file(event.mimeData())
         if path is None:
             return
         event.acceptProposedAction()
@@ -192,9 +191,3 @@ class MainWindow(QMainWindow):
         self.context.worker.stop()
         self.files.close_journal()
         super().closeEvent(event)
-
-
-def _dropped_file(dropped: QMimeData) -> Path | None:
-    """The one file that was dropped, or None."""
-    files = [Path(url.toLocalFile()) for url in dropped.urls() if url.isLocalFile()]
-    return files[0] if len(files) == 1 and files[0].is_file() else None

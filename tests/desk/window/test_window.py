@@ -14,6 +14,7 @@ from hatchbook.desk.batch_actions import BatchActions
 from hatchbook.desk.context import DeskContext
 from hatchbook.desk.door import Door
 from hatchbook.desk.files import JournalFiles
+from hatchbook.desk.importing.file_row import dropped_file
 from hatchbook.desk.settings import DeskSettings
 from hatchbook.desk.tasks import InlineWorker
 from hatchbook.desk.window import MainWindow
@@ -236,14 +237,12 @@ def test_a_journal_open_elsewhere_can_be_read(
 
 
 def test_a_file_dropped_on_the_window_is_opened(empty: MainWindow, tmp_path: Path) -> None:
-    from hatchbook.desk.window import _dropped_file
-
     path = tmp_path / "dropped.hatchbook"
     Journal.create(path).close()
     dropped = QMimeData()
     dropped.setUrls([QUrl.fromLocalFile(str(path))])
-    assert _dropped_file(dropped) == path
-    assert _dropped_file(QMimeData()) is None
+    assert dropped_file(dropped) == path
+    assert dropped_file(QMimeData()) is None
     assert empty.files.open(path)
 
 
