@@ -92,9 +92,7 @@ def lay_out(
 
 def place_of(egg: Egg) -> Place | None:
     """Where an egg lies, or None."""
-    if egg.tray is None or egg.tray_row is None or egg.tray_column is None:
-        return None
-    return egg.tray, egg.tray_row, egg.tray_column
+    return egg.place
 
 
 def _kept(row: RowOfEggs, keep_first: Collection[str]) -> list[Egg]:

@@ -7,10 +7,13 @@ from dataclasses import dataclass, field, replace
 from typing import Any, ClassVar
 
 from hatchbook.journal.collection import Collection
-from hatchbook.journal.eggs import of_eggs_in
+from hatchbook.journal.eggs import number_of, of_eggs_in
 from hatchbook.journal.history import Change
 from hatchbook.journal.table import new_uid
 from hatchbook.trade.codes import FindingCode
+
+SAME_CANDLING_S = 3 * 3600
+"""What is seen within three hours of the beginning of a candling belongs to it (our choice)."""
 
 
 @dataclass(frozen=True)
@@ -93,6 +96,33 @@ class Candlings(Collection[Candling]):
                 else:
                     step.add(Finding(candling.uid, egg, at, code, note))
         return step.done
+
+    def going_on(self, batch: str, at: int) -> Candling | None:
+        """The candling that a look at an egg at an instant still belongs to; None where a new one begins."""
+        found = self._where("batch = ? AND at BETWEEN ? AND ?", (batch, at - SAME_CANDLING_S, at))
+        return found[-1] if found else None
+
+    def replace_finding(self, finding: Finding) -> Change:
+        """Stores a finding that was corrected, as one step."""
+        with self._history.step("finding_changed", **self._of_finding(finding)) as step:
+            step.replace(finding)
+        return step.done
+
+    def remove_finding(self, finding: Finding) -> Change:
+        """Removes a finding as one step, and its candling if that is then empty and without a note."""
+        candling = self.get(finding.candling)
+        with self._history.step("finding_removed", **self._of_finding(finding)) as step:
+            step.remove(finding)
+            if not self.findings_of(candling.uid) and not candling.note:
+                step.remove(candling)
+        return step.done
+
+    def _of_finding(self, finding: Finding) -> dict[str, Any]:
+        return {
+            "batch": self.get(finding.candling).batch,
+            "number": number_of(self._store, finding.egg),
+            "finding": str(finding.code),
+        }
 
     def remove_with_findings(self, candling: Candling) -> Change:
         """Removes a candling with all its findings as one step."""

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field, fields, replace
 from typing import Any, ClassVar
 
 from hatchbook.journal.collection import Collection
+from hatchbook.journal.errors import RecordMissingError
 from hatchbook.journal.history import Change
 from hatchbook.journal.store import Store
 from hatchbook.journal.table import new_uid
@@ -148,7 +149,10 @@ class Eggs(Collection[Egg]):
             RecordRefusedError: two eggs are to lie in one place.
         """
         eggs = {egg.uid: egg for egg in self.of_batch(batch)}
-        moved = {uid: eggs.get(uid) or self.get(uid) for uid in places}
+        missing = next((uid for uid in places if uid not in eggs), None)
+        if missing is not None:
+            raise RecordMissingError("That egg is not in this batch.", kind=Egg.KIND, record=missing)
+        moved = {uid: eggs[uid] for uid in places}
         targets = {place for place in places.values() if place is not None}
         freed = [place for egg in moved.values() if (place := egg.place) is not None and place not in targets]
         displaced = [egg for egg in eggs.values() if egg.uid not in places and egg.place in targets]

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import Any, ClassVar
 
 from hatchbook.journal.collection import Collection
+from hatchbook.journal.eggs import number_of
+from hatchbook.journal.history import Change
 from hatchbook.journal.table import new_uid
 from hatchbook.trade.codes import EventKind
 
@@ -58,6 +61,20 @@ class Events(Collection[Event]):
         )
         return found[0] if found else None
 
+    def of_egg(self, egg: str) -> list[Event]:
+        """What was noted of one egg, oldest first."""
+        return self._where("egg = ?", (egg,))
+
+    def note_eggs(self, batch: str, eggs: Sequence[str], text: str, at: int) -> Change:
+        """Stores the same note for several eggs of a batch as one step."""
+        details: dict[str, Any] = {"count": len(eggs), "text": text}
+        if len(eggs) == 1:
+            details["number"] = number_of(self._store, eggs[0])
+        with self._history.step("eggs_noted", batch=batch, **details) as step:
+            for egg in eggs:
+                step.add(Event(at, EventKind.NOTE, batch=batch, egg=egg, text=text))
+        return step.done
+
     def named(self, record: Event) -> dict[str, Any]:
         """Kind and values of the event."""
         values = {
@@ -65,5 +82,6 @@ class Events(Collection[Event]):
             "channels_filled": record.channels_filled,
             "vent": record.vent,
             "text": record.text,
+            "number": None if record.egg is None else number_of(self._store, record.egg),
         }
         return {name: value for name, value in values.items() if value not in (None, "")}

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
-from typing import ClassVar
+from typing import Any, ClassVar
 
 from hatchbook.journal.collection import Collection
+from hatchbook.journal.eggs import number_of
 from hatchbook.journal.history import Change
 from hatchbook.journal.table import new_uid
 
@@ -64,9 +65,38 @@ class Weighings(Collection[Weighing]):
         """The egg masses of one weighing."""
         return self._store.records(EggMass, "weighing = ?", (weighing,))
 
+    def masses_of_egg(self, egg: str) -> list[EggMass]:
+        """The masses of one egg."""
+        return self._store.records(EggMass, "egg = ?", (egg,))
+
+    def replace_mass(self, mass: EggMass) -> Change:
+        """Stores the mass of one egg that was corrected, as one step."""
+        with self._history.step("egg_mass_changed", **self._of_mass(mass)) as step:
+            step.replace(mass)
+        return step.done
+
+    def remove_mass(self, mass: EggMass) -> Change:
+        """Removes the mass of one egg as one step, and its weighing if nothing was weighed in it then."""
+        weighing = self.get(mass.weighing)
+        with self._history.step("egg_mass_removed", **self._of_mass(mass)) as step:
+            step.remove(mass)
+            if not self.masses_of(weighing.uid) and weighing.tray_mass_g is None and not weighing.note:
+                step.remove(weighing)
+        return step.done
+
+    def _of_mass(self, mass: EggMass) -> dict[str, Any]:
+        return {
+            "batch": self.get(mass.weighing).batch,
+            "number": number_of(self._store, mass.egg),
+            "mass_g": mass.mass_g,
+        }
+
     def note_weighing(self, weighing: Weighing, masses: Sequence[EggMass] = ()) -> Change:
         """Stores a weighing with its egg masses as one step."""
-        with self._history.step("weighed", batch=weighing.batch, count=len(masses)) as step:
+        details: dict[str, Any] = {"count": len(masses)}
+        if len(masses) == 1:
+            details["number"] = number_of(self._store, masses[0].egg)
+        with self._history.step("weighed", batch=weighing.batch, **details) as step:
             step.add(weighing)
             for mass in masses:
                 step.add(mass)

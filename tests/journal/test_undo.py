@@ -123,7 +123,15 @@ OPERATIONS: dict[str, tuple[Callable[[Of], Change], str]] = {
     "eggs.add": (lambda of: of.eggs.add(Egg(of.batch.uid, 7)), "egg_added"),
     "eggs.replace": (lambda of: of.eggs.replace(replace(of.egg, remark="pointed")), "egg_changed"),
     "eggs.remove": (lambda of: of.eggs.remove(of.last_egg), "egg_removed"),
+    "eggs.change_many": (
+        lambda of: of.eggs.change_many([replace(egg, marked=True) for egg in (of.egg, of.last_egg)]),
+        "eggs_changed",
+    ),
     "eggs.move": (lambda of: of.eggs.move(of.egg, 1, 1, 2), "egg_moved"),
+    "eggs.move_many": (
+        lambda of: of.eggs.move_many(of.batch.uid, {of.egg.uid: (1, 1, 2), of.last_egg.uid: None}),
+        "eggs_moved",
+    ),
     "candlings.add": (
         lambda of: of.candlings.add(Candling(of.batch.uid, SET_AT + 14 * DAY)),
         "candling_added",
@@ -145,6 +153,11 @@ OPERATIONS: dict[str, tuple[Callable[[Of], Change], str]] = {
         ),
         "findings_noted",
     ),
+    "candlings.replace_finding": (
+        lambda of: of.candlings.replace_finding(replace(of.finding, code=FindingCode.UNSURE)),
+        "finding_changed",
+    ),
+    "candlings.remove_finding": (lambda of: of.candlings.remove_finding(of.finding), "finding_removed"),
     "candlings.remove_with_findings": (
         lambda of: of.candlings.remove_with_findings(of.candling),
         "candling_removed",
@@ -161,6 +174,11 @@ OPERATIONS: dict[str, tuple[Callable[[Of], Change], str]] = {
         ),
         "weighed",
     ),
+    "weighings.replace_mass": (
+        lambda of: of.weighings.replace_mass(replace(of.mass, mass_g=54.2)),
+        "egg_mass_changed",
+    ),
+    "weighings.remove_mass": (lambda of: of.weighings.remove_mass(of.mass), "egg_mass_removed"),
     "weighings.remove_with_masses": (
         lambda of: of.weighings.remove_with_masses(of.weighing),
         "weighing_removed",
@@ -170,6 +188,10 @@ OPERATIONS: dict[str, tuple[Callable[[Of], Change], str]] = {
         "event_added",
     ),
     "events.replace": (lambda of: of.events.replace(replace(of.event, water_ml=200.0)), "event_changed"),
+    "events.note_eggs": (
+        lambda of: of.events.note_eggs(of.batch.uid, [of.egg.uid, of.last_egg.uid], "thin shell", SET_AT),
+        "eggs_noted",
+    ),
     "events.remove": (lambda of: of.events.remove(of.event), "event_removed"),
     "hatchings.add": (
         lambda of: of.hatchings.add(Hatching(of.egg.uid, SET_AT + 21 * DAY, HatchMark.HATCHED)),
@@ -315,6 +337,7 @@ def of(filled: Of, readings_of: Callable[..., Any]) -> Of:
     of.pens.add_member(of.spare_member)
     of.duties.tick(filled.duties[1], SET_AT + DAY)
     of.ticked = of.duties.get(filled.duties[1].uid)
+    of.finding = of.candlings.findings(of.batch.uid)[0]
     of.imported_reading = of.readings.at(of.probe.number, SET_AT + 2 * DAY)
     return of
 

@@ -18,6 +18,7 @@ from hatchbook.desk.words.codes import (
     removal_word,
 )
 from hatchbook.desk.words.dates import date_time
+from hatchbook.desk.words.egg_steps import EGG_STEPS
 from hatchbook.desk.words.noop import QT_TRANSLATE_NOOP
 from hatchbook.desk.words.numbers import percent, temperature, vent_text
 from hatchbook.journal import Change, StepInfo
@@ -65,9 +66,7 @@ _PLAIN = {
     "past_batch_changed": QT_TRANSLATE_NOOP("History", "past batch {label} changed"),
     "past_batch_removed": QT_TRANSLATE_NOOP("History", "past batch {label} removed"),
     "egg_added": QT_TRANSLATE_NOOP("History", "egg {number} added"),
-    "egg_changed": QT_TRANSLATE_NOOP("History", "egg {number} changed"),
     "egg_removed": QT_TRANSLATE_NOOP("History", "egg {number} removed"),
-    "egg_moved": QT_TRANSLATE_NOOP("History", "egg {number} moved"),
     "candling_added": QT_TRANSLATE_NOOP("History", "candling begun"),
     "candling_changed": QT_TRANSLATE_NOOP("History", "candling changed"),
     "candling_removed": QT_TRANSLATE_NOOP("History", "candling removed"),
@@ -88,6 +87,8 @@ def _event(details: dict[str, Any], done: str) -> str:
         what = _tr("water, %n channel(s)", int(details["channels_filled"]))
     elif kind is EventKind.VENT and details.get("vent") is not None:
         what = _tr("vent {opening}").format(opening=vent_text(float(details["vent"])))
+    elif details.get("number") is not None:
+        what = _tr("{what} on egg {number}").format(what=what, number=details["number"])
     return done.format(what=what)
 
 
@@ -210,7 +211,6 @@ _MADE: dict[str, Callable[[dict[str, Any], ZoneInfo], str]] = {
     "removal_removed": lambda details, _zone: _of_reason(
         details, _tr("egg {number} put back ({reason} removed)"), _tr("taking out removed")
     ),
-    "weighed": lambda details, _zone: _tr("%n egg(s) weighed", int(details.get("count", 0))),
     "readings_imported": lambda details, _zone: _imported(details),
     "import_taken_back": lambda details, _zone: _tr("import of {file} taken back").format_map(
         _Blank(details)
@@ -221,11 +221,14 @@ _MADE: dict[str, Callable[[dict[str, Any], ZoneInfo], str]] = {
 }
 
 #: Every step that has words; a test holds that the journal writes no other.
-STEP_CODES = frozenset({*_PLAIN, *_MADE})
+STEP_CODES = frozenset({*_PLAIN, *_MADE, *EGG_STEPS})
 
 
 def step_sentence(step: StepInfo, zone: ZoneInfo) -> str:
     """What a step did, as it stands after "Undo": egg 7: alive."""
+    of_egg = EGG_STEPS.get(step.code)
+    if of_egg is not None:
+        return of_egg(step.details)
     made = _MADE.get(step.code)
     if made is not None:
         return made(step.details, zone)
