@@ -171,7 +171,6 @@ class BatchForm(QWidget):
             item = self.programme.model().index(self.programme.count() - 1, 0)
             self.programme.model().setData(item, 0, Qt.ItemDataRole.UserRole - 1)  # not to be chosen
         self.programme.setCurrentIndex(0)
-        self.programme.setEnabled(self.programme.count() > 1)
         self.programme.blockSignals(blocked)
 
     @property

@@ -30,6 +30,7 @@ Index = QModelIndex | QPersistentModelIndex
 _PADDING = 7.0
 _ROW_AIR = 9
 _LONGEST_TEXT = 200
+_LEAST_WINDOW = QSize(1100, 700)
 
 
 class CellDelegate(QStyledItemDelegate):
@@ -72,7 +73,12 @@ class CellDelegate(QStyledItemDelegate):
         if choices is None:
             editor = QLineEdit(parent)
             editor.setMaxLength(_LONGEST_TEXT)
-            editor.setFrame(False)
+            editor.setAlignment(Qt.AlignmentFlag(index.data(Qt.ItemDataRole.TextAlignmentRole)))
+            scheme = scheme_of(parent)
+            edge, ground = scheme.hex("focus"), scheme.hex("field")
+            editor.setStyleSheet(
+                f"QLineEdit {{ border: 2px solid {edge}; background: {ground}; padding: 0 3px; }}"
+            )
         else:
             editor = QComboBox(parent)
             editor.setEditable(True)
@@ -102,6 +108,20 @@ class CellDelegate(QStyledItemDelegate):
             model.setData(_plain(index), editor.currentText())
         elif isinstance(editor, QLineEdit):
             model.setData(_plain(index), editor.text())
+
+
+_USUAL_LINE = 18.0
+"""The height of a line of text, px, for which widths are given."""
+
+
+def text_scale() -> float:
+    """How much wider than usual a dialog has to be for the size of the text."""
+    return max(QFontMetricsF(role_font()).height() / _USUAL_LINE, 1.0)
+
+
+def dialog_size(usual: QSize, screen: QSize) -> QSize:
+    """The size of a dialog for the size of the text; on a small screen no larger than the window's least size."""
+    return (usual * text_scale()).boundedTo(screen.expandedTo(_LEAST_WINDOW))
 
 
 def row_height() -> int:
@@ -148,7 +168,7 @@ class EditTable(QTableView):
         head.setFixedHeight(row_height())
         head.setSectionsClickable(False)
         for column, spec in enumerate(model.columns):
-            self.setColumnWidth(column, spec.width)
+            self.setColumnWidth(column, round(spec.width * text_scale()))
         head.setStretchLastSection(True)
         model.rowsInserted.connect(self._fit)
         model.rowsRemoved.connect(self._fit)

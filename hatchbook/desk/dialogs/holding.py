@@ -18,7 +18,7 @@ from PySide6.QtWidgets import (
 )
 
 from hatchbook.desk.context import DeskContext
-from hatchbook.desk.dialogs.edit_table import row_height
+from hatchbook.desk.dialogs.edit_table import dialog_size, row_height, text_scale
 from hatchbook.desk.dialogs.frame import FramedDialog
 from hatchbook.desk.dialogs.machine_form import MachineForm
 from hatchbook.desk.dialogs.pen_form import PenForm
@@ -44,7 +44,8 @@ class HoldingDialog(FramedDialog):
     """Three sections at the left, the form of what is chosen at the right."""
 
     def __init__(self, context: DeskContext, parent: QWidget | None) -> None:
-        super().__init__(self.tr("Machines, probes and pens"), parent, _SIZE)
+        super().__init__(self.tr("Machines, probes and pens"), parent)
+        self.resize(dialog_size(_SIZE, self.screen().availableSize()))
         self._context = context
         self.forms: tuple[RecordForm, ...] = (MachineForm(context), ProbeForm(context), PenForm(context))
         self.list = QTreeWidget()
@@ -65,7 +66,7 @@ class HoldingDialog(FramedDialog):
         self.list.setRootIsDecorated(False)
         self.list.setItemsExpandable(False)
         self.list.setIndentation(12)
-        self.list.setFixedWidth(_LIST_WIDTH)
+        self.list.setFixedWidth(round(_LIST_WIDTH * text_scale()))
         self.list.setItemDelegate(_Rows(self.list))
         self.list.setAccessibleName(self.tr("Machines, probes and pens"))
         self.stack = QStackedWidget()
@@ -198,7 +199,6 @@ def _scrolling(form: QWidget) -> QScrollArea:
     area = QScrollArea()
     area.setWidgetResizable(True)
     area.setFrameShape(QFrame.Shape.NoFrame)
-    area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
     area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
     area.setWidget(form)
     area.viewport().setAutoFillBackground(False)

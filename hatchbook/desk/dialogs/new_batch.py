@@ -12,6 +12,7 @@ from hatchbook.desk.context import DeskContext
 from hatchbook.desk.dialogs import kept_drafts
 from hatchbook.desk.dialogs.batch_entry import BatchEntry
 from hatchbook.desk.dialogs.batch_plan_panel import BatchPlanPanel
+from hatchbook.desk.dialogs.edit_table import dialog_size, text_scale
 from hatchbook.desk.dialogs.frame import FramedDialog
 from hatchbook.desk.widgets.labels import Label
 from hatchbook.desk.widgets.rules import HLine, VLine
@@ -44,7 +45,8 @@ class NewBatchDialog(FramedDialog):
         batch: Batch | None = None,
         copy_of: Batch | None = None,
     ) -> None:
-        super().__init__("", parent, _SIZE)
+        super().__init__("", parent)
+        self.resize(dialog_size(_SIZE, self.screen().availableSize()))
         self._context = context
         self._batch = batch
         self._starts_afresh = batch is None and copy_of is None
@@ -72,11 +74,10 @@ class NewBatchDialog(FramedDialog):
         area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         area.setWidgetResizable(True)
         area.setFrameShape(QFrame.Shape.NoFrame)
-        area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         area.setWidget(self.entry)
         area.viewport().setAutoFillBackground(False)
         self.entry.setAutoFillBackground(False)
-        self.panel.setFixedWidth(_PLAN_WIDTH)
+        self.panel.setFixedWidth(round(_PLAN_WIDTH * text_scale()))
         columns = QHBoxLayout()
         columns.setSpacing(14)
         columns.addWidget(area, 1)

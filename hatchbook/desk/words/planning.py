@@ -59,8 +59,12 @@ def weighed_text(plan: WeighPlan, marked: int) -> str:
 def targets_lines(targets: PhaseTargets, unit: str = "C") -> tuple[str, ...]:
     """What is aimed at in a phase: mean humidity 40–50 %, aim 45 %, at 37.7 °C; turned 3 times a day."""
     air = _tr("mean humidity {band} %, aim {aim}, at {warmth}").format(
-        band=range_text(targets.humidity_low, targets.humidity_high, _decimals(targets)),
-        aim=percent(targets.humidity_aim, _decimals(targets)),
+        band=range_text(
+            targets.humidity_low,
+            targets.humidity_high,
+            max(_decimals(targets.humidity_low), _decimals(targets.humidity_high)),
+        ),
+        aim=percent(targets.humidity_aim, _decimals(targets.humidity_aim)),
         warmth=temperature(targets.temperature_aim_c, 1, unit),
     )
     if targets.turns_per_day > 0:
@@ -68,9 +72,8 @@ def targets_lines(targets: PhaseTargets, unit: str = "C") -> tuple[str, ...]:
     return air, _tr("not turned")
 
 
-def _decimals(targets: PhaseTargets) -> int:
-    values = (targets.humidity_low, targets.humidity_aim, targets.humidity_high)
-    return 0 if all(value == round(value) for value in values) else 1
+def _decimals(value: float) -> int:
+    return 0 if value == round(value) else 1
 
 
 def kept_sentence(days: tuple[int, int] | None) -> str:

@@ -354,3 +354,13 @@ def test_set_date_of_eggs_is_kept_for_the_row(qtbot: QtBot, context: DeskContext
     assert [row.laid_on for row in rows] == [date(2026, 5, 8), date(2026, 5, 10)]
     press(ESCAPE)
     dialog.reject()
+
+
+def test_the_dialog_fits_the_least_window_and_nothing_of_it_is_cut_off(
+    qtbot: QtBot, context: DeskContext
+) -> None:
+    dialog = opened(qtbot, context)
+    assert dialog.width() <= 1100
+    assert dialog.height() <= 700
+    assert dialog.area.horizontalScrollBar().maximum() == 0
+    dialog.reject()
