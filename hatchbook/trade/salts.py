@@ -13,6 +13,7 @@ from enum import StrEnum
 
 SALT_SOURCE = "OIML R 121 (1996), table 1"
 
+
 class Salt(StrEnum):
     """A salt, by its formula."""
 
