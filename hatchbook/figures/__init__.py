@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     from hatchbook.figures.batch import batch_curves, batch_figures, batch_view
     from hatchbook.figures.batch_list import overview
     from hatchbook.figures.calendar import calendar_figures
+    from hatchbook.figures.egg_story import EggStory, StoryEntry, StoryKind, story_of_egg
     from hatchbook.figures.lines import journal_lines
     from hatchbook.figures.machines import MachineFigures, machine_figures
     from hatchbook.figures.results import (
@@ -40,6 +41,7 @@ _HOMES = {
     "batch": ("batch_curves", "batch_figures", "batch_view"),
     "batch_list": ("overview",),
     "calendar": ("calendar_figures",),
+    "egg_story": ("EggStory", "StoryEntry", "StoryKind", "story_of_egg"),
     "lines": ("journal_lines",),
     "machines": ("MachineFigures", "machine_figures"),
     "seasons": ("PooledRates", "SeasonFigures", "season_figures"),
@@ -54,6 +56,7 @@ __all__ = [
     "Curves",
     "DutyLine",
     "EggFigures",
+    "EggStory",
     "HatchTiming",
     "JournalLine",
     "LastReading",
@@ -66,6 +69,8 @@ __all__ = [
     "SeasonFigures",
     "SeasonGroup",
     "Span",
+    "StoryEntry",
+    "StoryKind",
     "WeightFigures",
     "batch_curves",
     "batch_figures",
@@ -75,6 +80,7 @@ __all__ = [
     "machine_figures",
     "overview",
     "season_figures",
+    "story_of_egg",
 ]
 
 

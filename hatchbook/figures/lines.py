@@ -59,7 +59,11 @@ def _set_and_closed(course: Course) -> Iterator[JournalLine]:
 def _events(course: Course) -> Iterator[JournalLine]:
     vents: dict[str, float | None] = {}
     turnings: dict[date, list[Event]] = {}
+    notes: dict[tuple[int, str], list[Event]] = {}
     for event in course.events:
+        if event.egg is not None and event.kind is EventKind.NOTE:
+            notes.setdefault((event.at, event.text), []).append(event)
+            continue
         if event.kind is EventKind.TURNED and not event.text:
             turnings.setdefault(to_local(event.at, course.journal.zone).date(), []).append(event)
             continue
@@ -84,6 +88,19 @@ def _events(course: Course) -> Iterator[JournalLine]:
         record = _of(turned[0]) if len(turned) == 1 else None
         values = {"kind": str(EventKind.TURNED), "text": "", "count": len(turned)}
         yield JournalLine(turned[-1].at, LineKind.EVENT, values, record)
+
+
+    yield from _egg_notes(course, notes.values())
+
+
+def _egg_notes(course: Course, notes: Iterable[list[Event]]) -> Iterator[JournalLine]:
+    """The same note on several eggs is one line."""
+    numbers = {egg.uid: egg.number for egg in course.journal.eggs.of_batch(course.batch.uid)}
+    for events in notes:
+        eggs = sorted(numbers[event.egg] for event in events if event.egg in numbers)
+        values = {"kind": str(EventKind.NOTE), "text": events[0].text, "eggs": eggs}
+        record = _of(events[0]) if len(events) == 1 else None
+        yield JournalLine(events[0].at, LineKind.EVENT, values, record)
 
 
 def _vent_before(journal: Journal, machine: str, event: Event) -> float | None:

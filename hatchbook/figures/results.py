@@ -321,7 +321,8 @@ class JournalLine:
 
     ``record``: kind and uid of the record that the line opens; None for lines that stand for many.
     ``values`` by kind: set {eggs, mean_mass_g}; event {kind, text, channels_filled, water_ml, vent, vent_before,
-    seconds}, or {kind, text, count} for the turnings of a day; candled {counts: finding → n};
+    seconds}, or {kind, text, count} for the turnings of a day, {kind, text, eggs: their numbers} for a note on
+    eggs; candled {counts: finding → n};
     weighed {eggs, loss_percent}; reading {humidity, temperature_c}; imported {stored, file};
     hatched {counts: mark → n}; opened {counts: result → n}; taken_out {number, reason}; closed {}.
     """

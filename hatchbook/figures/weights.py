@@ -29,6 +29,21 @@ class _Base:
     day: float
 
 
+@dataclass(frozen=True)
+class EggLoss:
+    """The mass of one egg at a weighing, g, and what it has lost by then, % of its mass on ``since_day``.
+
+    The loss is None at the weighing that itself is the base, and where nothing earlier is known.
+    """
+
+    weighing: str
+    at: int
+    day: float
+    mass_g: float
+    loss_percent: float | None
+    since_day: float | None
+
+
 class BatchWeights:
     """The weighings of a batch, each compared with the masses when set."""
 
@@ -45,6 +60,21 @@ class BatchWeights:
         """The loss by the latest weighing that tells one."""
         losses = (self.loss(weighing) for weighing in reversed(self.weighings))
         return next((loss for loss in losses if loss is not None), None)
+
+    def of_egg(self, egg: str) -> tuple[EggLoss, ...]:
+        """Every weighing of one egg, oldest first."""
+        base = self._base_of(egg)
+        found = []
+        for weighing in self.weighings:
+            mass_g = self._masses.get(weighing.uid, {}).get(egg)
+            if mass_g is None:
+                continue
+            loss = since = None
+            if base is not None and base.at < weighing.at:
+                loss, since = _loss_percent(base.mass_g, mass_g), base.day
+            day = self._course.day_of(weighing.at)
+            found.append(EggLoss(weighing.uid, weighing.at, day, mass_g, loss, since))
+        return tuple(found)
 
     def eggs_weighed(self, weighing: Weighing) -> int:
         """How many eggs were weighed; 0 for a tray of which that was not noted."""
@@ -75,7 +105,7 @@ class BatchWeights:
         now_g, base = _mean_on_tray(weighing), self._base_of_tray()
         if now_g is None or base is None or base.at >= weighing.at:
             return None
-        loss = 100.0 * (base.mass_g - now_g) / base.mass_g
+        loss = _loss_percent(base.mass_g, now_g)
         day = self._course.day_of(weighing.at)
         return WeightFigures(loss, None, weighing.eggs_on_tray or 0, day, base.day)
 
@@ -105,6 +135,10 @@ class BatchWeights:
     def _weighed(self, weighing: Weighing, mass_g: float) -> _Base:
         day = self._course.day_of(weighing.at)
         return _Base(mass_g, weighing.at, 0.0 if day <= FIRST_DAY else day)
+
+
+def _loss_percent(base_g: float, now_g: float) -> float:
+    return 100.0 * (base_g - now_g) / base_g
 
 
 def _mean_on_tray(weighing: Weighing) -> float | None:

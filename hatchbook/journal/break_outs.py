@@ -52,6 +52,10 @@ class BreakOuts(Collection[BreakOut]):
         """The break-outs of a batch."""
         return self._where("egg IN (SELECT uid FROM egg WHERE batch = ?)", (batch,))
 
+    def of_egg(self, egg: str) -> list[BreakOut]:
+        """The break-out of one egg; none or one."""
+        return self._where("egg = ?", (egg,))
+
     def results_in(self, batches: Sequence[str] | None = None) -> list[tuple[str, int, str, float | None]]:
         """(egg, instant, result, day of death) of the break-outs in these batches, or in all, in no order."""
         condition, parameters = of_eggs_in(batches)

@@ -71,6 +71,10 @@ class Candlings(Collection[Candling]):
         """The findings of one candling."""
         return self._store.records(Finding, "candling = ?", (candling,), "at")
 
+    def findings_of_egg(self, egg: str) -> list[Finding]:
+        """The findings of one egg, oldest first."""
+        return self._store.records(Finding, "egg = ?", (egg,), "at")
+
     def note_finding(
         self, candling: Candling, egg: str, code: FindingCode, at: int, note: str = ""
     ) -> Change:

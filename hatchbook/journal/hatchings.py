@@ -57,6 +57,10 @@ class Hatchings(Collection[Hatching]):
         """The hatching records of a batch, oldest first."""
         return self._where(_OF_BATCH, (batch,))
 
+    def of_egg(self, egg: str) -> list[Hatching]:
+        """The hatching records of one egg, oldest first."""
+        return self._where("egg = ?", (egg,))
+
     def marks_in(self, batches: Sequence[str] | None = None) -> list[tuple[str, int, str]]:
         """(egg, instant, mark) of every hatching record in these batches, or in all, in no order."""
         condition, parameters = of_eggs_in(batches)
@@ -118,6 +122,10 @@ class Removals(Collection[Removal]):
     def of_batch(self, batch: str) -> list[Removal]:
         """The eggs taken out of a batch."""
         return self._where(_OF_BATCH, (batch,))
+
+    def of_egg(self, egg: str) -> list[Removal]:
+        """The taking out of one egg; none or one."""
+        return self._where("egg = ?", (egg,))
 
     def reasons_in(self, batches: Sequence[str] | None = None) -> list[tuple[str, int, str]]:
         """(egg, instant, reason) of every egg taken out of these batches, or of all, in no order."""

@@ -166,3 +166,15 @@ def test_weighings_are_told_with_their_loss(hatchery: Any) -> None:
         {"eggs": 2, "loss_percent": pytest.approx(10.0)},
         {"eggs": 2, "loss_percent": pytest.approx(5.5)},
     ]
+
+
+def test_the_same_note_on_several_eggs_is_one_line(hatchery: Any) -> None:
+    batch = hatchery.add_batch(each_egg=[{}, {}, {}])
+    eggs = [egg.uid for egg in hatchery.journal.eggs.of_batch(batch.uid)]
+    events = hatchery.journal.events
+    events.note_eggs(batch.uid, [eggs[2], eggs[0]], "thin shell", SET_AT + DAY)
+    events.note_eggs(batch.uid, [eggs[1]], "thin shell", SET_AT + 2 * DAY)
+    one, many = lines(hatchery, batch, LineKind.EVENT)
+    assert (many.values["eggs"], many.record) == ([1, 3], None)
+    assert one.values == {"kind": "note", "text": "thin shell", "eggs": [2]}
+    assert one.record is not None

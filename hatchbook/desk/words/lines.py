@@ -19,6 +19,9 @@ from hatchbook.desk.words.numbers import duration_text, mass, percent, temperatu
 from hatchbook.figures.results import JournalLine, LineKind
 from hatchbook.trade.codes import BreakOutResult, EventKind, FindingCode, HatchMark, RemovalReason
 
+#: So many eggs of one note are named by their numbers at most.
+_NUMBERS_NAMED = 6
+
 
 def _tr(text: str, n: int = -1) -> str:
     return QCoreApplication.translate("Lines", text, "", n)
@@ -51,12 +54,23 @@ def _lasting(values: dict[str, Any], bare: str, long: str) -> str:
     return long.format(time=duration_text(seconds)) if seconds else bare
 
 
+def _noted(eggs: list[int], text: str) -> str:
+    """A note; one on eggs begins with their numbers, or their count where they are many."""
+    if not eggs:
+        return text
+    if len(eggs) == 1:
+        return _tr("Egg {number}: {text}").format(number=eggs[0], text=text)
+    if len(eggs) <= _NUMBERS_NAMED:
+        return _tr("Eggs {numbers}: {text}").format(numbers=listed([str(egg) for egg in eggs]), text=text)
+    return _tr("%n egg(s): {text}", len(eggs)).format(text=text)
+
+
 def _event(values: dict[str, Any]) -> str:
     kind = EventKind(values["kind"])
     text = str(values.get("text") or "")
     match kind:
         case EventKind.NOTE:
-            return text
+            return _noted(values.get("eggs") or [], text)
         case EventKind.WATER:
             sentence = _water(values)
         case EventKind.VENT:
