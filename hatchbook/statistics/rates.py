@@ -317,9 +317,9 @@ def _rates(eggs: Sequence[tuple[EggOutcome, int]], *, candling_known: bool, hatc
         losses={fate: of_fertile(hits) for fate, hits in lost.items()},
         fertile=fertile,
         taken_out=taken_out,
-        unopened_clears=count(_unsettled_clear),
+        unopened_clears=count(unsettled_clear),
         fertility_unknown=left_out,
-        rotten_taken_as_fertile=count(_rotten_alone),
+        rotten_taken_as_fertile=count(rotten_alone),
         unknown=unknown,
         pending=pending,
         closes=hatch_known
@@ -329,16 +329,16 @@ def _rates(eggs: Sequence[tuple[EggOutcome, int]], *, candling_known: bool, hatc
     )
 
 
-def _rotten_alone(outcome: EggOutcome) -> bool:
+def rotten_alone(outcome: EggOutcome) -> bool:
     """Rotten, and no embryo was seen in it; not candled clear either."""
     return outcome.fate is Fate.ROTTEN and outcome.fertile is None and not outcome.candled_clear
 
 
 def _counts_as_fertile(outcome: EggOutcome) -> bool:
-    return outcome.fate is not Fate.TAKEN_OUT and (outcome.fertile is True or _rotten_alone(outcome))
+    return outcome.fate is not Fate.TAKEN_OUT and (outcome.fertile is True or rotten_alone(outcome))
 
 
-def _unsettled_clear(outcome: EggOutcome) -> bool:
+def unsettled_clear(outcome: EggOutcome) -> bool:
     """Candled clear, and nothing since has shown whether it was fertile."""
     return outcome.candled_clear and outcome.fertile is None and outcome.fate is not Fate.TAKEN_OUT
 

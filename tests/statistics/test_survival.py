@@ -18,7 +18,7 @@ from hypothesis import strategies as st
 
 PUBLISHED = Path(__file__).parents[1] / "published" / "statistics.csv"
 
-# Freireich et al. 1963, weeks in remission with 6-MP (+ censored) and with placebo, as public test suites have them.
+# Freireich et al. 1963, weeks in remission with 6-MP (+ censored) and placebo, as public test suites have them.
 SIX_MP = ([6, 6, 6, 6, 7, 9, 10, 10, 11, 13, 16, 17, 19, 20, 22, 23, 25, 32, 32, 34, 35],
           [1, 1, 1, 0, 1, 0, 1, 0, 0, 1, 1, 0, 0, 0, 1, 1, 0, 0, 0, 0, 0])  # fmt: skip
 PLACEBO = ([1, 1, 2, 2, 3, 4, 4, 5, 5, 8, 8, 8, 8, 11, 11, 12, 12, 15, 17, 22, 23], [1] * 21)
