@@ -17,6 +17,7 @@ _NEED_BATCH = ("batch_history", "delete_batch", "chart_table", "go_chart", "go_t
 _NEED_OPEN_BATCH = (
     "change_batch",
     "candle",
+    "weigh",
     "log_event",
     "add_reading",
     "log_turned",
@@ -40,6 +41,7 @@ class BatchActions(QObject):
             "new_batch": self.new_batch,
             "change_batch": self.change_batch,
             "candle": self.candle,
+            "weigh": self.weigh,
             "log_event": self.log_event,
             "add_reading": self.add_reading,
             "add_note": self.add_note,
@@ -109,6 +111,13 @@ class BatchActions(QObject):
 
         if (batch := self._batch()) is not None:
             CandlingDialog(self._context, batch, self._window).open()
+
+    def weigh(self) -> None:
+        """Enters what the eggs weigh."""
+        from hatchbook.desk.dialogs.weigh import WeighDialog
+
+        if (batch := self._batch()) is not None:
+            WeighDialog(self._context, batch, self._window).open()
 
     def log_event(self) -> None:
         """Logs water, vent, lid, a power cut, a misting."""

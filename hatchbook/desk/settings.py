@@ -51,6 +51,7 @@ HUMIDITY_ENTRY = Key("entry/humidity", "rh", _text)
 WICK = Key("entry/wick", "still_air", _text)
 IMPORT_FOLDER = Key("import/folder", "", _text)
 OBSERVER = Key("entry/observer", "", _text)
+MASS_UNIT = Key("entry/mass_unit", "gram", _text)
 
 ALL: tuple[Key[Any], ...] = (
     WINDOW,
@@ -65,6 +66,7 @@ ALL: tuple[Key[Any], ...] = (
     WICK,
     IMPORT_FOLDER,
     OBSERVER,
+    MASS_UNIT,
 )
 
 

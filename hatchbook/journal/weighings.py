@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any, ClassVar
 
 from hatchbook.journal.collection import Collection
@@ -99,6 +99,22 @@ class Weighings(Collection[Weighing]):
         with self._history.step("weighed", batch=weighing.batch, **details) as step:
             step.add(weighing)
             for mass in masses:
+                step.add(mass)
+        return step.done
+
+    def note_mass(self, weighing: Weighing, mass: EggMass) -> Change:
+        """Stores the mass of one egg at once; begins the weighing if it is new, replaces an earlier mass in it."""
+        row = self._store.one("SELECT number FROM egg WHERE uid = ?", (mass.egg,))
+        number = row[0] if row else None
+        with self._history.step(
+            "egg_weighed", batch=weighing.batch, number=number, mass_g=mass.mass_g
+        ) as step:
+            if self.find(weighing.uid) is None:
+                step.add(weighing)
+            known = [one for one in self.masses_of(weighing.uid) if one.egg == mass.egg]
+            if known:
+                step.replace(replace(mass, uid=known[0].uid))
+            else:
                 step.add(mass)
         return step.done
 

@@ -174,6 +174,10 @@ OPERATIONS: dict[str, tuple[Callable[[Of], Change], str]] = {
         ),
         "weighed",
     ),
+    "weighings.note_mass": (
+        lambda of: of.weighings.note_mass(of.weighing, EggMass(of.weighing.uid, of.egg.uid, 53.0)),
+        "egg_weighed",
+    ),
     "weighings.replace_mass": (
         lambda of: of.weighings.replace_mass(replace(of.mass, mass_g=54.2)),
         "egg_mass_changed",

@@ -59,7 +59,7 @@ class FirstRunPage(QWidget):
             ),
             self.tr("Here stand the mean humidity so far and what to hold from now on, above the curves."),
             self.tr(
-                "Readings come from a logger's file (Ctrl+I) or by hand (F7); water and vent go in with F8."
+                "Readings come from a logger's file (Ctrl+I) or by hand (Ctrl+R); water and vent go in with F8."
             ),
             self.tr("Candling, hatching and opened eggs give the rates, each with its counts and its range."),
         ):

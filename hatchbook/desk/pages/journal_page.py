@@ -15,7 +15,7 @@ from hatchbook.desk.pages.side_pane import SidePane
 from hatchbook.desk.widgets.rules import HLine, VLine
 from hatchbook.figures.results import BatchFigures, Curves
 
-_HEADER_ACTIONS = ("candle", "add_reading", "log_event", "add_note")
+_HEADER_ACTIONS = ("candle", "weigh", "add_reading", "log_event", "add_note")
 
 
 class JournalPage(QWidget):

@@ -1,0 +1,127 @@
+"""Weighing by keyboard: stored at once, asked about where it cannot be, gone on with afterwards."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from hatchbook.desk.dialogs.weigh import WeighDialog
+from hatchbook.figures import batch_figures
+from hatchbook.figures.to_weigh import EggToWeigh, OddMass, eggs_to_weigh
+from hatchbook.trade.codes import WeighPlan
+from PySide6.QtCore import Qt
+from pytestqt.qtbot import QtBot
+from tests.desk.conftest import DAY, NOW, SET_AT, Desk
+
+
+@pytest.fixture
+def weighed(desk: Desk) -> Desk:
+    """The small journal with set masses of 60 g, and marked eggs to weigh."""
+    with desk.journal.step("test") as step:
+        for egg in desk.eggs:
+            step.replace(replace(egg, set_mass_g=60.0))
+        step.replace(replace(desk.batch, weigh_plan=WeighPlan.MARKED))
+    return desk
+
+
+def opened(desk: Desk, qtbot: QtBot) -> WeighDialog:
+    dialog = WeighDialog(desk.context, desk.journal.batches.get(desk.batch.uid), None)
+    qtbot.addWidget(dialog)
+    return dialog
+
+
+def typed(qtbot: QtBot, dialog: WeighDialog, text: str) -> None:
+    qtbot.keyClicks(dialog.mass.field, text)
+    qtbot.keyClick(dialog.mass.field, Qt.Key.Key_Return)
+
+
+def masses(desk: Desk) -> list[float]:
+    return sorted(mass.mass_g for mass in desk.journal.weighings.masses(desk.batch.uid))
+
+
+def test_a_number_and_enter_an_egg(weighed: Desk, qtbot: QtBot) -> None:
+    dialog = opened(weighed, qtbot)
+    assert dialog.progress.text() == "0 of 3 weighed"
+    for text in ("55.8", "56,1", "55.9"):
+        typed(qtbot, dialog, text)
+    assert masses(weighed) == [55.8, 55.9, 56.1]
+    assert dialog.progress.text() == "3 of 3 weighed"
+    weight = batch_figures(weighed.journal, weighed.batch.uid, NOW).weight
+    assert weight is not None
+    assert weight.mean_loss_percent == pytest.approx(100 * (1 - (55.8 + 56.1 + 55.9) / 180))
+
+
+def test_each_mass_is_one_step_of_undo(weighed: Desk, qtbot: QtBot) -> None:
+    dialog = opened(weighed, qtbot)
+    typed(qtbot, dialog, "55.8")
+    typed(qtbot, dialog, "56.1")
+    weighed.door.undo()
+    assert masses(weighed) == [55.8]
+
+
+def test_a_mass_that_cannot_be_is_asked_about_and_kept_only_when_said_again(
+    weighed: Desk, qtbot: QtBot
+) -> None:
+    dialog = opened(weighed, qtbot)
+    typed(qtbot, dialog, "65")
+    assert "Heavier than before" in dialog.mass.trouble()
+    assert masses(weighed) == []
+    qtbot.keyClick(dialog.mass.field, Qt.Key.Key_Return)
+    (mass,) = weighed.journal.weighings.masses(weighed.batch.uid)
+    assert (mass.mass_g, mass.kept_though_odd) == (65.0, True)
+
+
+def test_ounces_are_kept_as_typed(weighed: Desk, qtbot: QtBot) -> None:
+    dialog = opened(weighed, qtbot)
+    dialog.unit.choose("oz")
+    dialog._use_unit()
+    typed(qtbot, dialog, "1.97")
+    (mass,) = weighed.journal.weighings.masses(weighed.batch.uid)
+    assert mass.mass_g == pytest.approx(1.97 * 28.349523125)
+    assert mass.entered is not None
+    assert '"1.97"' in mass.entered
+
+
+def test_letters_are_refused_in_place(weighed: Desk, qtbot: QtBot) -> None:
+    dialog = opened(weighed, qtbot)
+    typed(qtbot, dialog, "heavy")
+    assert "not a number" in dialog.mass.trouble()
+    assert dialog.mass.field.text() == "heavy"
+
+
+def test_a_weighing_that_was_stopped_is_gone_on_with(weighed: Desk, qtbot: QtBot) -> None:
+    first = opened(weighed, qtbot)
+    typed(qtbot, first, "55.8")
+    first.accept()
+    second = opened(weighed, qtbot)
+    typed(qtbot, second, "56.1")
+    assert len(weighed.journal.weighings.of_batch(weighed.batch.uid)) == 1
+    assert second.progress.text() == "2 of 3 weighed"
+
+
+def test_the_tray_is_weighed_as_one(weighed: Desk, qtbot: QtBot) -> None:
+    dialog = opened(weighed, qtbot)
+    dialog.tray_mass.set_text("900")
+    dialog.tare.set_text("1000")
+    dialog.store_tray()
+    assert "cannot weigh more" in dialog.tare.trouble()
+    dialog.tare.set_text("210")
+    dialog.store_tray()
+    (weighing,) = weighed.journal.weighings.of_batch(weighed.batch.uid)
+    assert (weighing.tray_mass_g, weighing.tare_g, weighing.eggs_on_tray) == (900.0, 210.0, 12)
+
+
+@pytest.mark.parametrize(
+    ("mass_g", "days", "odd"),
+    [
+        (59.0, 2, None),
+        (60.2, 2, None),
+        (61.0, 2, OddMass.HEAVIER),
+        (50.0, 2, OddMass.TOO_LIGHT),
+        (50.0, 12, None),
+    ],
+)
+def test_what_is_asked_about(weighed: Desk, mass_g: float, days: float, odd: OddMass | None) -> None:
+    figures = batch_figures(weighed.journal, weighed.batch.uid, NOW)
+    egg: EggToWeigh = eggs_to_weigh(weighed.journal, figures)[0]
+    assert egg.odd(mass_g, SET_AT + round(days * DAY)) is odd
