@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any, ClassVar
 
 from hatchbook.journal.collection import Collection
+from hatchbook.journal.duties import Duty
 from hatchbook.journal.eggs import number_of, of_eggs_in
-from hatchbook.journal.history import Change
+from hatchbook.journal.events import Event
+from hatchbook.journal.history import Change, Step
 from hatchbook.journal.table import new_uid
 from hatchbook.trade.codes import FindingCode
 
@@ -76,16 +79,44 @@ class Candlings(Collection[Candling]):
         return self._store.records(Finding, "egg = ?", (egg,), "at")
 
     def note_finding(
-        self, candling: Candling, egg: str, code: FindingCode, at: int, note: str = ""
+        self,
+        candling: Candling,
+        egg: str,
+        code: FindingCode,
+        at: int,
+        note: str = "",
+        *,
+        lid: Event | None = None,
     ) -> Change:
         """Stores what was seen in one egg, at once; a second look at the same candling replaces the first."""
-        return self.note_findings(candling, {egg: code}, at, note)
+        return self.note_findings(candling, {egg: code}, at, note, lid=lid)
 
     def note_findings(
-        self, candling: Candling, codes: Mapping[str, FindingCode], at: int, note: str = ""
+        self,
+        candling: Candling,
+        codes: Mapping[str, FindingCode],
+        at: int,
+        note: str = "",
+        *,
+        lid: Event | None = None,
     ) -> Change:
-        """Stores what was seen in several eggs (uid → code) as one step; begins the candling if it is new."""
-        known = {finding.egg: finding for finding in self.findings_of(candling.uid)}
+        """Stores what was seen in several eggs (uid → code) as one step; begins the candling if it is new.
+
+        Args:
+            candling: which candling; it need not be stored yet.
+            codes: what was seen, by the uid of the egg.
+            at: UTC seconds.
+            note: of the findings; an empty one keeps the earlier note.
+            lid: how long the lid has been open until now, added or kept in place of the event with its uid, so
+                that taking the step back takes that back, too.
+        """
+        listed = json.dumps(list(codes))
+        known = {
+            finding.egg: finding
+            for finding in self._store.records(
+                Finding, "candling = ? AND egg IN (SELECT value FROM json_each(?))", (candling.uid, listed)
+            )
+        }
         details: dict[str, Any] = {"count": len(codes)}
         if len(codes) == 1:
             egg, code = next(iter(codes.items()))
@@ -99,6 +130,26 @@ class Candlings(Collection[Candling]):
                     step.replace(replace(known[egg], code=code, at=at, note=note or known[egg].note))
                 else:
                     step.add(Finding(candling.uid, egg, at, code, note))
+            if lid is not None:
+                self._keep(step, lid)
+        return step.done
+
+    def _keep(self, step: Step, event: Event) -> None:
+        if self._store.one("SELECT 1 FROM event WHERE uid = ?", (event.uid,)) is None:
+            step.add(event)
+        else:
+            step.replace(event)
+
+    def end(self, candling: Candling, at: int, duty: Duty | None = None) -> Change:
+        """Ends a candling as one step; the duty that asked for it, if it is given, is then done.
+
+        Raises:
+            RecordMissingError: nothing of the candling is stored.
+        """
+        with self._history.step("candling_ended", batch=candling.batch) as step:
+            step.replace(replace(self.get(candling.uid), ended_at=max(at, candling.at)))
+            if duty is not None:
+                step.replace(replace(duty, done_at=at))
         return step.done
 
     def going_on(self, batch: str, at: int) -> Candling | None:

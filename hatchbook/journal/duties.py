@@ -54,6 +54,16 @@ class Duties(Collection[Duty]):
         )
         return found[0] if found else None
 
+    def candle_due(self, batch: str, at: int) -> Duty | None:
+        """The candling of a batch that is not done, nearest to an instant and at most two days from it."""
+        found = self._store.records(
+            Duty,
+            "batch = ? AND kind = 'candle' AND done_at IS NULL AND abs(due_at - ?) <= 172800",
+            (batch, at),
+            f"abs(due_at - {int(at)}) LIMIT 1",
+        )
+        return found[0] if found else None
+
     def tick(self, duty: Duty, at: int) -> Change:
         """Marks a duty as done; a turning also becomes a line of the journal."""
         with self._history.step("duty_ticked", batch=duty.batch, **self.named(duty)) as step:

@@ -190,13 +190,13 @@ class History:
         """The step that redo would do again."""
         return self._first("state = 'undone'", "number")
 
-    def undo(self) -> Change:
-        """Takes back the latest step.
+    def undo(self, only: int | None = None) -> Change:
+        """Takes back the latest step; with ``only``, the number of a step, that step and no other.
 
         Raises:
-            NothingToUndoError: there is none.
+            NothingToUndoError: there is none, or the latest is another than ``only``.
         """
-        return self._move(self.next_undo, "undone")
+        return self._move(lambda: _that(self.next_undo(), only), "undone")
 
     def redo(self) -> Change:
         """Does the step again that was taken back last.
@@ -271,6 +271,10 @@ def newest_step(store: Store, *, done: bool = False) -> StepInfo | None:
     condition = "WHERE state = 'done' " if done else ""
     row = store.one(f"SELECT {_STEP_COLUMNS} FROM history_step {condition}ORDER BY number DESC LIMIT 1")
     return None if row is None else _info(row)
+
+
+def _that(step: StepInfo | None, only: int | None) -> StepInfo | None:
+    return step if step is not None and only in (None, step.number) else None
 
 
 def _info(row: tuple[Any, ...]) -> StepInfo:

@@ -10,9 +10,12 @@ import numpy as np
 import pytest
 from hatchbook.journal import (
     BreakOut,
+    Candling,
     Duty,
     Event,
     Journal,
+    NothingToUndoError,
+    Pen,
     Reading,
     RecordMissingError,
     Removal,
@@ -286,3 +289,46 @@ def test_a_reading_is_corrected_in_value_and_in_time(filled: SimpleNamespace) ->
     assert readings.at(old.probe, old.at) == old
     with pytest.raises(RecordMissingError):
         readings.replace(Reading(old.probe, old.at + 1, humidity=50.0))
+
+
+def test_the_time_the_lid_was_open_is_kept_with_the_finding_and_goes_with_it(filled: SimpleNamespace) -> None:
+    journal, at = filled.journal, SET_AT + 14 * DAY
+    candling, (one, two, *_) = Candling(filled.batch.uid, at), filled.eggs
+    lid = Event(at - 60, EventKind.LID, machine=filled.batch.machine, ends_at=at)
+    events = journal.events.all()
+    journal.candlings.note_finding(candling, one.uid, FindingCode.ALIVE, at, lid=lid)
+    longer = replace(lid, ends_at=at + 20)
+    journal.candlings.note_finding(candling, two.uid, FindingCode.CLEAR, at + 20, lid=longer)
+    assert set(journal.events.all()) - set(events) == {longer}
+    journal.undo()
+    assert set(journal.events.all()) - set(events) == {lid}
+    journal.undo()
+    assert journal.events.all() == events
+    assert journal.candlings.find(candling.uid) is None
+
+
+def test_the_end_of_a_candling_ticks_the_duty_that_asked_for_it(filled: SimpleNamespace) -> None:
+    journal, batch = filled.journal, filled.batch
+    due = Duty(DutyKind.CANDLE, SET_AT + 14 * DAY, batch.uid, 14.0)
+    journal.duties.add(due)
+    assert journal.duties.candle_due(batch.uid, SET_AT + 11 * DAY) is None
+    assert journal.duties.candle_due(batch.uid, SET_AT + 15 * DAY) == due
+    at = SET_AT + 14 * DAY + 7200
+    candling = Candling(batch.uid, at)
+    journal.candlings.note_finding(candling, filled.eggs[0].uid, FindingCode.ALIVE, at)
+    journal.candlings.end(candling, at + 600, due)
+    assert journal.candlings.get(candling.uid).ended_at == at + 600
+    assert journal.duties.get(due.uid).done_at == at + 600
+    assert journal.duties.candle_due(batch.uid, at) is None
+
+
+def test_a_step_is_taken_back_only_while_it_is_the_latest(filled: SimpleNamespace) -> None:
+    journal = filled.journal
+    change = journal.pens.add(Pen("South pen"))
+    journal.pens.add(Pen("West pen"))
+    with pytest.raises(NothingToUndoError):
+        journal.history.undo(only=change.step.number)
+    assert {"South pen", "West pen"} <= {pen.name for pen in journal.pens.all()}
+    journal.undo()
+    journal.history.undo(only=change.step.number)
+    assert "South pen" not in {pen.name for pen in journal.pens.all()}

@@ -153,6 +153,10 @@ OPERATIONS: dict[str, tuple[Callable[[Of], Change], str]] = {
         ),
         "findings_noted",
     ),
+    "candlings.end": (
+        lambda of: of.candlings.end(of.candling, of.candling.at + 900, of.duty),
+        "candling_ended",
+    ),
     "candlings.replace_finding": (
         lambda of: of.candlings.replace_finding(replace(of.finding, code=FindingCode.UNSURE)),
         "finding_changed",

@@ -20,7 +20,7 @@ from hatchbook.desk.words.codes import (
 from hatchbook.desk.words.dates import date_time
 from hatchbook.desk.words.egg_steps import EGG_STEPS
 from hatchbook.desk.words.noop import QT_TRANSLATE_NOOP
-from hatchbook.desk.words.numbers import mass, percent, temperature, vent_text
+from hatchbook.desk.words.numbers import percent, temperature, vent_text
 from hatchbook.journal import Change, StepInfo
 from hatchbook.trade.codes import (
     BreakOutResult,
@@ -68,6 +68,7 @@ _PLAIN = {
     "egg_added": QT_TRANSLATE_NOOP("History", "egg {number} added"),
     "egg_removed": QT_TRANSLATE_NOOP("History", "egg {number} removed"),
     "candling_added": QT_TRANSLATE_NOOP("History", "candling begun"),
+    "candling_ended": QT_TRANSLATE_NOOP("History", "candling ended"),
     "candling_changed": QT_TRANSLATE_NOOP("History", "candling changed"),
     "candling_removed": QT_TRANSLATE_NOOP("History", "candling removed"),
     "weighing_removed": QT_TRANSLATE_NOOP("History", "weighing removed"),
