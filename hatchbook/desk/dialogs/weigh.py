@@ -18,14 +18,13 @@ from hatchbook.desk.widgets.rules import VLine
 from hatchbook.desk.widgets.segmented import Segmented
 from hatchbook.desk.words.dates import weekday_date
 from hatchbook.desk.words.eggs import egg_title
-from hatchbook.desk.words.numbers import mass, number, percent
+from hatchbook.desk.words.numbers import mass, number, percent, unit_sign
 from hatchbook.figures import batch_figures
 from hatchbook.figures.to_weigh import EggToWeigh, OddMass, eggs_in_machine, eggs_to_weigh
 from hatchbook.journal import Batch, Change, EggMass, Weighing
 from hatchbook.trade.instants import InstantError
 from hatchbook.trade.units import Typed, Unit
 
-_UNITS = {"g": Unit.GRAM, "oz": Unit.OUNCE}
 _SAME_WEIGHING_S = 3 * 3600
 
 
@@ -60,7 +59,9 @@ class WeighDialog(FramedDialog):
     def _build(self) -> None:
         self.at = InstantEdit(self._context.zone, self._weighing.at)
         self.at.set_accessible_name(self.tr("When"))
-        self.unit = Segmented([("g", "g"), ("oz", "oz")], name=self.tr("Mass in"))
+        self.unit = Segmented(
+            [(str(unit), unit_sign(unit)) for unit in (Unit.GRAM, Unit.OUNCE)], name=self.tr("Mass in")
+        )
         self.unit.choose(self._context.settings.get(settings.MASS_UNIT))
         self.unit.chosen.connect(lambda _key: self._use_unit())
         self.mass = ValueEdit(Unit.GRAM, self.tr("Mass of the egg"), below=3000)
@@ -117,8 +118,8 @@ class WeighDialog(FramedDialog):
         return form
 
     def _use_unit(self) -> None:
-        unit = _UNITS[str(self.unit.current())]
-        self._context.settings.keep(settings.MASS_UNIT, str(self.unit.current()))
+        unit = Unit(str(self.unit.current()))
+        self._context.settings.keep(settings.MASS_UNIT, str(unit))
         for field in (self.mass, self.tray_mass, self.tare):
             field.set_unit(unit)
 
@@ -250,7 +251,7 @@ class WeighDialog(FramedDialog):
         self.title.setText(egg_title(egg.figures))
         uid = egg.figures.egg.uid
         if uid in self._done:
-            self.mass.set_text(f"{self._done[uid]:g}" if self.unit.current() == "g" else "")
+            self.mass.set_text(f"{self._done[uid]:g}" if self.mass.unit is Unit.GRAM else "")
             self.mass.field.selectAll()
         if egg.last_mass_g is None or egg.last_at is None:
             self.story.setText(self.tr("not weighed yet"))

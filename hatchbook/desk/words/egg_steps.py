@@ -126,6 +126,7 @@ EGG_STEPS: dict[str, Callable[[dict[str, Any]], str]] = {
     "finding_changed": lambda details: _finding(details, _tr("egg {number} corrected: {finding}")),
     "finding_removed": lambda details: _finding(details, _tr("finding of egg {number} removed: {finding}")),
     "weighed": _weighed,
+    "egg_weighed": lambda details: _mass(details, _tr("egg {number} weighed: {mass}")),
     "egg_mass_changed": lambda details: _mass(details, _tr("mass of egg {number} corrected: {mass}")),
     "egg_mass_removed": lambda details: _mass(details, _tr("mass of egg {number} removed: {mass}")),
     "eggs_noted": _noted,

@@ -73,7 +73,7 @@ def test_a_mass_that_cannot_be_is_asked_about_and_kept_only_when_said_again(
 
 def test_ounces_are_kept_as_typed(weighed: Desk, qtbot: QtBot) -> None:
     dialog = opened(weighed, qtbot)
-    dialog.unit.choose("oz")
+    dialog.unit.choose("ounce")
     dialog._use_unit()
     typed(qtbot, dialog, "1.97")
     (mass,) = weighed.journal.weighings.masses(weighed.batch.uid)
