@@ -4,12 +4,39 @@ from __future__ import annotations
 
 import time
 from collections.abc import Callable
+from dataclasses import replace
+from types import TracebackType
 
 from PySide6.QtCore import QObject, Signal
 
 from hatchbook.journal import Change, Journal, JournalError, StepInfo
 
 Operation = Callable[[Journal], Change]
+
+
+class Holding:
+    """While it lasts, changes are stored but not told; when it ends they are told together, as one.
+
+    For a screen that covers all others and takes many entries in a row: what lies behind it refreshes once. Used
+    with ``with``, or ended by ``release``, which may be called twice.
+    """
+
+    def __init__(self, door: Door) -> None:
+        self._door: Door | None = door
+
+    def release(self) -> None:
+        """Tells what was held back."""
+        door, self._door = self._door, None
+        if door is not None:
+            door.end_holding(self)
+
+    def __enter__(self) -> Holding:
+        return self
+
+    def __exit__(
+        self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
+    ) -> None:
+        self.release()
 
 
 class Door(QObject):
@@ -30,6 +57,8 @@ class Door(QObject):
         self._clock = clock
         self._journal: Journal | None = None
         self._saved_at: int | None = None
+        self._holdings: set[Holding] = set()
+        self._held: list[Change] = []
 
     @property
     def journal(self) -> Journal:
@@ -60,6 +89,7 @@ class Door(QObject):
         """Works on another journal from now on (None: on none); the one before is closed."""
         before, self._journal = self._journal, journal
         self._saved_at = None
+        self._held.clear()
         try:
             if before is not None:
                 before.close()
@@ -79,7 +109,24 @@ class Door(QObject):
     def announce(self, change: Change) -> None:
         """Tells the views of a change that a worker's own connection has stored."""
         self._saved_at = self.now()
-        self.changed.emit(change)
+        if self._holdings:
+            self._held.append(change)
+        else:
+            self.changed.emit(change)
+
+    def hold_back(self) -> Holding:
+        """Changes are told only when what this returns has ended; see ``Holding``."""
+        holding = Holding(self)
+        self._holdings.add(holding)
+        return holding
+
+    def end_holding(self, holding: Holding) -> None:
+        """For a ``Holding`` that ends: with the last of them, tells what was held back as one change."""
+        self._holdings.discard(holding)
+        if not self._holdings and self._held:
+            held, self._held = self._held, []
+            kinds = frozenset().union(*(change.kinds for change in held))
+            self.changed.emit(replace(held[-1], kinds=kinds))
 
     def undo(self) -> Change | None:
         """Takes back the latest step."""
