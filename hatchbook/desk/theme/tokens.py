@@ -16,8 +16,10 @@ from PySide6.QtGui import QColor
 
 from hatchbook.trade.resources import resource_path
 
-SchemeName = Literal["light", "dark", "candling"]
-SCHEME_NAMES: tuple[SchemeName, ...] = ("light", "dark", "candling")
+SchemeName = Literal["light", "dark", "candling", "candling_2", "candling_3"]
+SCHEME_NAMES: tuple[SchemeName, ...] = ("light", "dark", "candling", "candling_2", "candling_3")
+CANDLING_LEVELS: tuple[SchemeName, ...] = ("candling", "candling_2", "candling_3")
+"""The candling room at its three light levels, the dimmest first."""
 
 
 @dataclass(frozen=True, eq=False, repr=False)

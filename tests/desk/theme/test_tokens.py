@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 from hatchbook.desk.painting import egg_living, egg_lost
 from hatchbook.desk.theme import tokens as tokens_module
-from hatchbook.desk.theme.tokens import COLOUR_ROLES, SCHEME_NAMES, load_scheme, tokens
+from hatchbook.desk.theme.tokens import CANDLING_LEVELS, COLOUR_ROLES, SCHEME_NAMES, load_scheme, tokens
 from PySide6.QtGui import QColor
 
 TEXT_ROLES = ("ink", "ink2", "ink3", "accent", "warn", "bad", "ok", "heat", "weight", "water")
@@ -135,13 +135,22 @@ def test_the_fills_of_eggs_stay_apart_for_every_eye(name: tokens_module.SchemeNa
     assert min(distances.values()) >= 10.0, min(distances, key=lambda pair: distances[pair])
 
 
-def test_the_candling_room_is_lit_by_long_waves_only() -> None:
-    scheme = load_scheme("candling")
+@pytest.mark.parametrize("name", CANDLING_LEVELS)
+def test_the_candling_room_is_lit_by_long_waves_only(name: tokens_module.SchemeName) -> None:
+    scheme = load_scheme(name)
     for role in COLOUR_ROLES:
         colour = scheme.colour(role)
         assert colour.blueF() < 0.3, role
         assert colour.greenF() <= 0.5, role
         assert colour.redF() >= colour.greenF() >= colour.blueF(), role
+
+
+def test_each_light_level_of_the_candling_room_is_brighter_than_the_one_before() -> None:
+    levels = [load_scheme(name) for name in CANDLING_LEVELS]
+    for role in ("page", "ink", "ink2", "ink3", "live", "shell_line", "dead3"):
+        light = [luminance(level.colour(role)) for level in levels]
+        assert light == sorted(light), role
+        assert len(set(light)) == 3, role
 
 
 def test_alpha_gives_a_copy() -> None:
