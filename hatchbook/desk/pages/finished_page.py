@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QFrame, QGridLayout, QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFrame, QGridLayout, QHBoxLayout, QLayout, QScrollArea, QVBoxLayout, QWidget
 
 from hatchbook.desk.actions import Actions
 from hatchbook.desk.charts.lazy import LazyChartPane, LazyPhasesChart
@@ -15,19 +15,24 @@ from hatchbook.desk.pages.losses import Losses
 from hatchbook.desk.pages.phase_checks import PhaseChecks
 from hatchbook.desk.pages.rate_figures import RateFigures
 from hatchbook.desk.pages.side_pane import SidePane
-from hatchbook.desk.widgets.labels import Label
+from hatchbook.desk.pages.survival_curve import SurvivalCurveSection
+from hatchbook.desk.widgets.buttons import LinkButton
+from hatchbook.desk.widgets.labels import ElidedLabel, Label
 from hatchbook.desk.widgets.rules import HLine, VLine
 from hatchbook.desk.words.phase_checks import check_lines, drift_marks
+from hatchbook.desk.words.survival import bounds_sentence
 from hatchbook.figures.by_day import eggs_by_day
+from hatchbook.figures.outcomes import bounds_of
 from hatchbook.figures.results import BatchFigures, Curves
+from hatchbook.figures.survival import batch_survival
 
 _HEADER_ACTIONS = ("batch_history", "add_note", "reopen_batch")
 _CHART_HEIGHT = 380
 _PHASES_HEIGHT = 170
 _NARROW = 960
-#: Row, column, rows and columns of the days, the phases, the losses and the course.
-_WIDE_PLACES = ((0, 0, 1, 1), (0, 1, 2, 1), (1, 0, 1, 1), (2, 0, 1, 2))
-_NARROW_PLACES = ((0, 0, 1, 2), (1, 0, 1, 2), (2, 0, 1, 2), (3, 0, 1, 2))
+#: Row, column, rows and columns of the days, the phases, the losses, the survival and the course.
+_WIDE_PLACES = ((0, 0, 1, 1), (0, 1, 1, 1), (1, 0, 1, 1), (1, 1, 1, 1), (2, 0, 1, 2))
+_NARROW_PLACES = ((0, 0, 1, 2), (1, 0, 1, 2), (2, 0, 1, 2), (3, 0, 1, 2), (4, 0, 1, 2))
 
 
 class FinishedPage(QWidget):
@@ -44,6 +49,10 @@ class FinishedPage(QWidget):
         self.side = SidePane(context)
         self.stacks = DayStacks()
         self.losses = Losses()
+        self.bounds = ElidedLabel("", "caption", "ink2")
+        self.change_bounds = LinkButton(self.tr("Change…"))
+        self.change_bounds.setAccessibleName(self.tr("Change the days of early, mid and late"))
+        self.survival = SurvivalCurveSection()
         self.phases = LazyPhasesChart()
         self.phases.setFixedHeight(_PHASES_HEIGHT)
         self.checks = PhaseChecks()
@@ -51,6 +60,7 @@ class FinishedPage(QWidget):
         self.chart.setMinimumHeight(_CHART_HEIGHT)
         self._lay_out()
         self.rates.explained.connect(self._explain)
+        self.change_bounds.clicked.connect(self._change_bounds)
         self.chart.event_chosen.connect(self.side.choose_record)
 
     def _lay_out(self) -> None:
@@ -83,7 +93,15 @@ class FinishedPage(QWidget):
             Label(caption, "caption", "ink2", wraps=True),
         )
         self._phases = _column(Label(self.tr("Phases"), role="section"), self.phases, self.checks)
-        self._lost = _column(Label(self.tr("Losses of the fertile eggs"), role="section"), self.losses)
+        bounds = QHBoxLayout()
+        bounds.setSpacing(4)
+        bounds.addWidget(self.bounds)
+        bounds.addWidget(self.change_bounds)
+        bounds.addStretch(1)
+        self._lost = _column(
+            Label(self.tr("Losses of the fertile eggs"), role="section"), bounds, self.losses
+        )
+        self._lived = _column(Label(self.tr("Fertile eggs alive, by day"), role="section"), self.survival)
         self._course = _column(HLine(), self.chart)
         self._narrow: bool | None = None
         area = QScrollArea()
@@ -100,7 +118,8 @@ class FinishedPage(QWidget):
             return
         self._narrow = narrow
         places = _NARROW_PLACES if narrow else _WIDE_PLACES
-        for part, place in zip((self._days, self._phases, self._lost, self._course), places, strict=True):
+        parts = (self._days, self._phases, self._lost, self._lived, self._course)
+        for part, place in zip(parts, places, strict=True):
             self._grid.addWidget(part, *place)
         self._grid.setColumnStretch(0, 1)
         self._grid.setColumnStretch(1, 1)
@@ -116,6 +135,9 @@ class FinishedPage(QWidget):
             self.phases.show_view(curves, self._context.zone, drift_marks(figures))
             self.checks.show_lines(check_lines(figures, curves.events))
             self.losses.show_rates(figures.rates)
+            self.bounds.setText(bounds_sentence(bounds_of(figures.batch)))
+            self.change_bounds.setVisible(not self._context.door.journal.read_only)
+            self.survival.show_survival(batch_survival(figures))
         self.chart.show_view(figures, curves)
         self.side.show_figures(figures)
 
@@ -147,13 +169,22 @@ class FinishedPage(QWidget):
         if self._shown is not None:
             ExplainDialog(name, self._shown, self).open()
 
+    def _change_bounds(self) -> None:
+        from hatchbook.desk.dialogs.stage_bounds import StageBoundsDialog
 
-def _column(*parts: QWidget) -> QWidget:
+        if self._shown is not None:
+            StageBoundsDialog(self._context, self._shown.batch, self).open()
+
+
+def _column(*parts: QWidget | QLayout) -> QWidget:
     column = QWidget()
     rows = QVBoxLayout(column)
     rows.setContentsMargins(0, 0, 0, 0)
     rows.setSpacing(6)
     for part in parts:
-        rows.addWidget(part)
+        if isinstance(part, QLayout):
+            rows.addLayout(part)
+        else:
+            rows.addWidget(part)
     rows.addStretch(1)
     return column
