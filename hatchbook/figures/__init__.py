@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     from hatchbook.figures.batch import batch_curves, batch_figures, batch_view
     from hatchbook.figures.batch_list import overview
     from hatchbook.figures.calendar import calendar_figures
+    from hatchbook.figures.candling import eggs_before, last_finding, outcome_of_egg
     from hatchbook.figures.egg_story import EggStory, StoryEntry, StoryKind, story_of_egg
     from hatchbook.figures.lines import journal_lines
     from hatchbook.figures.machines import MachineFigures, machine_figures
@@ -41,6 +42,7 @@ _HOMES = {
     "batch": ("batch_curves", "batch_figures", "batch_view"),
     "batch_list": ("overview",),
     "calendar": ("calendar_figures",),
+    "candling": ("eggs_before", "last_finding", "outcome_of_egg"),
     "egg_story": ("EggStory", "StoryEntry", "StoryKind", "story_of_egg"),
     "lines": ("journal_lines",),
     "machines": ("MachineFigures", "machine_figures"),
@@ -76,8 +78,11 @@ __all__ = [
     "batch_figures",
     "batch_view",
     "calendar_figures",
+    "eggs_before",
     "journal_lines",
+    "last_finding",
     "machine_figures",
+    "outcome_of_egg",
     "overview",
     "season_figures",
     "story_of_egg",

@@ -2,17 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from hatchbook.figures.course import Course
-from hatchbook.figures.outcomes import bounds_of, egg_records
+from hatchbook.figures.outcomes import EggRecords, bounds_of, egg_records
 from hatchbook.figures.results import EggFigures, HatchTiming
+from hatchbook.journal import Batch, Journal
 
 
 def egg_figures(course: Course) -> tuple[EggFigures, ...]:
     """The eggs of a batch, by number."""
     batch, journal = course.batch, course.journal
-    records = egg_records(journal, [batch.uid]).get(batch.uid, {})
+    return figures_from(journal, batch, egg_records(journal, [batch.uid]).get(batch.uid, {}))
+
+
+def figures_from(journal: Journal, batch: Batch, records: Mapping[str, EggRecords]) -> tuple[EggFigures, ...]:
+    """The eggs of a batch, by number, as these records (by egg) have them."""
     pens = {pen.uid: pen.name for pen in journal.pens.all()}
     bounds = bounds_of(batch)
     return tuple(
