@@ -9,7 +9,8 @@ from PySide6.QtWidgets import QFormLayout, QLineEdit, QVBoxLayout, QWidget
 
 from hatchbook.desk.context import DeskContext
 from hatchbook.desk.dialogs.frame import FramedDialog
-from hatchbook.desk.dialogs.with_trouble import WithTrouble, focus
+from hatchbook.desk.dialogs.with_trouble import focus, show_edge
+from hatchbook.desk.widgets.announce import announce
 from hatchbook.desk.widgets.buttons import LinkButton
 from hatchbook.desk.widgets.labels import Label
 from hatchbook.desk.words.numbers import number
@@ -31,8 +32,6 @@ class StageBoundsDialog(FramedDialog):
         self._batch = batch
         self.early = self._field(self.tr("Last day of the early deaths"))
         self.mid = self._field(self.tr("Last day of the mid deaths"))
-        self.early_line = WithTrouble(self.early)
-        self.mid_line = WithTrouble(self.mid)
         self.follows = Label("", ink="ink2", wraps=True)
         customary = StageBounds.for_incubation(batch.incubation_days)
         self.customary = LinkButton(
@@ -41,8 +40,8 @@ class StageBoundsDialog(FramedDialog):
             )
         )
         form = QFormLayout()
-        form.addRow(self.tr("&Early until day"), self.early_line)
-        form.addRow(self.tr("&Mid until day"), self.mid_line)
+        form.addRow(self.tr("&Early until day"), self.early)
+        form.addRow(self.tr("&Mid until day"), self.mid)
         rows = QVBoxLayout()
         rows.setSpacing(10)
         rows.addLayout(form)
@@ -74,12 +73,15 @@ class StageBoundsDialog(FramedDialog):
         field = QLineEdit()
         field.setMaximumWidth(90)
         field.setMaxLength(12)
+        # Its red edge takes none of its height.
+        field.setMinimumHeight(field.sizeHint().height())
         field.setAccessibleName(name)
         return field
 
     def _show(self, bounds: StageBounds) -> None:
-        for field, day in ((self.early, bounds.early_until_day), (self.mid, bounds.mid_until_day)):
-            field.setText(QLocale().toString(day, "g", 6))
+        self._shown = bounds
+        for field, text in zip((self.early, self.mid), _texts(bounds), strict=True):
+            field.setText(text)
         self._look()
 
     def _look(self) -> StageBounds | None:
@@ -93,19 +95,31 @@ class StageBoundsDialog(FramedDialog):
             mid_trouble = self.tr("A day after day {early} and before day {end}.").format(
                 early=number(early, 0 if early == int(early) else 1), end=number(ends, 0)
             )
-        self.early_line.tell(early_trouble)
-        self.mid_line.tell(mid_trouble)
+        for field, trouble in ((self.early, early_trouble), (self.mid, mid_trouble)):
+            show_edge(field, bad=bool(trouble))
+            field.setAccessibleDescription(trouble)
         if early is None or mid is None or early_trouble or mid_trouble:
-            self.follows.setText("")
+            self._say(early_trouble or mid_trouble, "bad")
             return None
         bounds = StageBounds(early, mid, ends)
-        self.follows.setText(bounds_sentence(bounds))
+        if (self.early.text(), self.mid.text()) == _texts(self._shown):
+            bounds = self._shown  # with the decimals that are not shown
+        self._say(bounds_sentence(bounds), "ink2")
         return bounds
+
+    def _say(self, text: str, ink: str) -> None:
+        """What follows from the days, or what is wrong with them, in one place."""
+        if text == self.follows.text():
+            return
+        self.follows.setText(text)
+        self.follows.set_ink(ink)
+        if self.isVisible():
+            announce(self.follows, text)
 
     def _store(self) -> None:
         bounds = self._look()
         if bounds is None:
-            focus(self.early if self.early_line.trouble() else self.mid)
+            focus(self.early if self.early.accessibleDescription() else self.mid)
             return
         changed = replace(
             self._batch, early_until_day=bounds.early_until_day, mid_until_day=bounds.mid_until_day
@@ -114,6 +128,13 @@ class StageBoundsDialog(FramedDialog):
             self.accept()
         else:
             self.tell(self.tr("This was not stored; what you typed is still here."))
+
+
+def _texts(bounds: StageBounds) -> tuple[str, str]:
+    early, mid = (
+        QLocale().toString(round(day, 2), "g", 6) for day in (bounds.early_until_day, bounds.mid_until_day)
+    )
+    return early, mid
 
 
 def _day(text: str) -> tuple[float | None, str]:

@@ -41,7 +41,7 @@ def span_sentence(survival: BatchSurvival) -> str:
     if not spans:
         return ""
     sentence = _tr(
-        "Known only to a span: %n death(s). The line takes the middle, the shade the first and the last day.",
+        "Known only to a span: %n loss(es). The line takes the middle, the shade the first and the last day.",
         len(spans),
     )
     if survival.at_lockdown is not None and survival.alive_least < survival.alive_most:

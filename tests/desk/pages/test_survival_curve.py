@@ -58,7 +58,7 @@ def test_the_sentence_has_counts_range_and_who_left(desk: Desk, qtbot: QtBot) ->
     assert section.sentence.text() == (
         "9 of 11 fertile eggs alive at lockdown (90 % 60–98); 1 left alive before"
     ).replace(" %", "\u00a0%")
-    assert "1 death" in section.spans.text()
+    assert "1 loss" in section.spans.text()
     assert "9 to 9" not in section.spans.text()
     assert section.left.text() == (
         "1 egg(s) taken out or broken count until then; left out: 1 clear egg(s) not opened."
