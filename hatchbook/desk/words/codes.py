@@ -172,6 +172,7 @@ _SPECIES = {
     "ostrich": QT_TRANSLATE_NOOP("Codes", "Ostrich"),
     "emu": QT_TRANSLATE_NOOP("Codes", "Emu"),
     "rhea": QT_TRANSLATE_NOOP("Codes", "Rhea"),
+    "parrot": QT_TRANSLATE_NOOP("Codes", "Parrot"),
 }
 
 
