@@ -64,6 +64,7 @@ class JournalFiles(QObject):
         try:
             journal = making.finish()
         except JournalError as error:
+            self._take(None, keep=False)
             self._tell(error)
             return
         self._take(journal, keep=False)

@@ -44,14 +44,12 @@ def build_window(path: Path | None = None, *, making: DemoMaking | None = None) 
     kept = DeskSettings()
     context = DeskContext(Door(), ThreadWorker(), kept)
     window = MainWindow(context)
+    last = kept.get(settings.LAST_JOURNAL)
     if making is not None:
-        window.files.open_demo(making)
-    elif path is not None:
-        window.files.open(path)
-    else:
-        last = kept.get(settings.LAST_JOURNAL)
-        if last and Path(last).is_file():
-            window.files.open(Path(last))
+        window.open_once_painted(window.tr("the demo"), lambda: window.files.open_demo(making))
+    elif path is not None or (last and Path(last).is_file()):
+        file = Path(last) if path is None else path
+        window.open_once_painted(file.name, lambda: window.open_file(file))
     return window
 
 

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QByteArray, Qt, QTimer
+from collections.abc import Callable
+from pathlib import Path
+
+from PySide6.QtCore import QByteArray, QEvent, QObject, Qt, QTimer
 from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent
 from PySide6.QtWidgets import QMainWindow, QSplitter, QStackedWidget, QVBoxLayout, QWidget
 
@@ -16,6 +19,7 @@ from hatchbook.desk.left.column import LeftColumn
 from hatchbook.desk.menus import build_menus, build_tool_bar
 from hatchbook.desk.pages.batch_pages import BatchPages
 from hatchbook.desk.pages.first_run import FirstRunPage
+from hatchbook.desk.pages.opening_page import OpeningPage
 from hatchbook.desk.status import StatusBar
 from hatchbook.desk.theme.theme import SchemeChoice, current_theme
 from hatchbook.desk.trouble import TroubleBar
@@ -51,6 +55,8 @@ class MainWindow(QMainWindow):
         self.batch_pages = BatchPages(self.context, self.actions_list)
         self.pages = QStackedWidget()
         self.pages.addWidget(self.first_run)
+        self.opening = OpeningPage()
+        self.pages.addWidget(self.opening)
         self.pages.addWidget(self.batch_pages)
         self.columns = QSplitter(Qt.Orientation.Horizontal)
         self.columns.setObjectName("columns")
@@ -152,6 +158,17 @@ class MainWindow(QMainWindow):
         self.left.setVisible(shown)
         self.context.settings.keep(settings.LEFT_FOLDED, not shown)
 
+    def open_file(self, path: Path) -> None:
+        """Opens a journal; where it cannot be, the first page stands."""
+        if not self.files.open(path):
+            self._show_journal()
+
+    def open_once_painted(self, name: str, opening: Callable[[], object]) -> None:
+        """Opens a journal as soon as the window stands on the screen: it is there while the file is read."""
+        self.opening.show_name(name)
+        self.pages.setCurrentWidget(self.opening)
+        FirstPaint(self, opening)
+
     # ---------------------------------------------------------------- keeping
 
     def _restore(self) -> None:
@@ -191,3 +208,24 @@ class MainWindow(QMainWindow):
         self.context.worker.stop()
         self.files.close_journal()
         super().closeEvent(event)
+
+
+class FirstPaint(QObject):
+    """Does something once, after a window was painted for the first time."""
+
+    def __init__(self, window: QWidget, then: Callable[[], object]) -> None:
+        super().__init__(window)
+        self._window = window
+        self._then = then
+        window.installEventFilter(self)
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """Waits for the paint; what follows it comes with the next turn of the loop."""
+        if watched is self._window and event.type() == QEvent.Type.Paint:
+            self._window.removeEventFilter(self)
+            QTimer.singleShot(0, self, self._go_on)
+        return False
+
+    def _go_on(self) -> None:
+        self._then()
+        self.deleteLater()

@@ -44,7 +44,7 @@ window.show()
 application.exec()
 """
 
-_OURS = f"""
+_BEGIN = f"""
 import sys
 from hatchbook.desk.demo_making import DemoMaking
 making = DemoMaking()
@@ -54,7 +54,17 @@ from hatchbook.desk.start import build_application, build_window
 application = build_application(["hatchbook"])
 window = build_window(making=making)
 watch = FirstPaint()
+"""
+
+_OURS = f"""{_BEGIN}
 window.installEventFilter(watch)
+window.show()
+application.exec()
+"""
+
+# The same up to the batch with its figures; pyqtgraph's first chart follows it.
+_WITH_BATCH = f"""{_BEGIN}
+window.batch_pages.journal_page.figures.mean.installEventFilter(watch)
 window.show()
 application.exec()
 """
@@ -75,7 +85,10 @@ def _run(script: str) -> float:
 
 
 def run() -> list[Result]:
-    """One line: the demo's start against the bare window's."""
+    """The demo's start against the bare window's: the window alone, and with the figures of its batch."""
     _run(_OURS)
-    bare, ours = best_of(_ROUNDS, lambda: _run(_BARE), lambda: _run(_OURS))
-    return [Result("start to first painted window of the demo", ours, bare, 2.0)]
+    bare, ours, whole = best_of(_ROUNDS, lambda: _run(_BARE), lambda: _run(_OURS), lambda: _run(_WITH_BATCH))
+    return [
+        Result("start to first painted window of the demo", ours, bare, 2.0),
+        Result("start to the demo's batch painted with its figures", whole, bare),
+    ]
