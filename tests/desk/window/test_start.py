@@ -39,6 +39,7 @@ def test_a_demo_whose_process_failed_is_made_here(tmp_path: Path) -> None:
     making._path.write_text("half", encoding="utf-8")
     with making.finish() as journal:
         assert journal.settings.is_demo
+    making.folder.cleanup()
 
 
 def test_the_journal_open_last_is_opened_again(qtbot: QtBot, tmp_path: Path) -> None:
