@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from PySide6.QtCore import QLibraryInfo, QLocale, QTranslator
+from PySide6.QtCore import QCoreApplication, QLibraryInfo, QLocale, QTranslator
 from PySide6.QtWidgets import QApplication
 
 import hatchbook
@@ -46,7 +46,7 @@ def build_window(path: Path | None = None, *, making: DemoMaking | None = None) 
     window = MainWindow(context)
     last = kept.get(settings.LAST_JOURNAL)
     if making is not None:
-        window.open_once_painted(window.tr("the demo"), lambda: window.files.open_demo(making))
+        window.open_once_painted(QCoreApplication.translate("Start", "the demo"), lambda: window.files.open_demo(making))
     elif path is not None or (last and Path(last).is_file()):
         file = Path(last) if path is None else path
         window.open_once_painted(file.name, lambda: window.open_file(file))

@@ -9,9 +9,15 @@ from typing import Any
 import numpy as np
 import pytest
 from hatchbook.desk.charts.event_key import KeyForm
+from hatchbook.desk.charts.humidity_labels import humidity_labels
+from hatchbook.desk.charts.inks import Inks
+from hatchbook.desk.charts.labels import Room
+from hatchbook.desk.charts.material import BatchMaterial
 from hatchbook.desk.theme.theme import SchemeChoice, current_theme
+from hatchbook.desk.words.numbers import percent
 from hatchbook.figures.results import BatchFigures, BatchState, Curves
-from PySide6.QtCore import Qt
+from hatchbook.statistics.averages import HoldReach
+from PySide6.QtCore import QPointF, Qt
 from PySide6.QtGui import QColor
 from PySide6.QtTest import QTest
 
@@ -47,7 +53,7 @@ def test_without_readings_it_says_how_to_get_some(
 ) -> None:
     made = pane()
     made.show_view(replace(figures, phases=no_readings.phases, last_reading=None), no_readings)
-    assert made.graph.humidity.said == "No readings yet. Import (Ctrl+I) or log one (F7)."
+    assert made.graph.humidity.said == "No readings yet. Import (Ctrl+I) or log one (Ctrl+R)."
     made.grab()
     assert made.bar.readout.text() == ""
 
@@ -214,6 +220,26 @@ def test_the_future_is_read_out_as_band_and_hold(pane: Make, figures: BatchFigur
     assert text.startswith("Day 14.0, 17 May 09:00: band 40–50 %, aim 45 %, hold 40.")
     made.graph.cursor_of_days.point_at(sample.start_at + round(2.85 * DAY))
     assert "no readings for 11\u00a0h" in made.bar.readout.text()
+
+
+def test_the_chart_holds_what_the_key_figure_says_also_where_the_machine_never_held_it(
+    pane: Make, figures: BatchFigures, sample: Curves
+) -> None:
+    first = sample.phases[0]
+    assert first.hold is not None
+    never = replace(first.hold, reach=HoldReach.DRIER_THAN_EVER, nearest=52.0, ends_on=49.0)
+    phases = (replace(first, hold=never), *sample.phases[1:])
+    made = pane()
+    made.show_view(replace(figures, phases=phases), replace(sample, phases=phases))
+    made.graph.cursor_of_days.point_at(sample.start_at + 14 * DAY)
+    said = f"hold {percent(first.hold.to_hold)}"
+    assert made.bar.readout.text().endswith(said)
+    material = BatchMaterial(replace(sample, phases=phases))
+    row = made.graph.humidity
+    room = Room(row.plot.adjusted(1, 0, -1, 0))
+    path = [QPointF(row.scale.px_of(sample.now), row.y_px(first.hold.to_hold))]
+    labels = humidity_labels(row, material, path, room, Inks(current_theme().scheme, 1.0))
+    assert said in {label.texts[0] for label in labels}
 
 
 def test_an_old_last_reading_is_not_called_now(pane: Make, figures: BatchFigures, sample: Curves) -> None:

@@ -61,9 +61,9 @@ def test_the_style_sheet_speaks_only_to_named_widgets(name: SchemeName) -> None:
     sheet = scheme_style_sheet(load_scheme(name))
     selectors = [part.strip() for head in re.findall(r"([^{}]+)\{", sheet) for part in head.split(",")]
     assert len(selectors) > 10
-    assert [
-        selector for selector in selectors if not re.match(r"Q\w+#\w+(::?[\w-]+)*(:\w+)*$", selector)
-    ] == []
+    # A part of a named widget that cannot have a name itself, such as a table's corner, is reached through it.
+    named = re.compile(r"Q\w+#\w+( Q\w+)?(::?[\w-]+)*(:\w+)*$")
+    assert [selector for selector in selectors if not named.match(selector)] == []
 
 
 def test_the_style_sheet_names_only_colours_of_the_scheme() -> None:
