@@ -71,7 +71,7 @@ def _obstacles(row: HumidityRow, material: BatchMaterial, path: list[QPointF]) -
         if end > begin:
             yield QRectF(begin, row.y_px(phase.humidity_band.aim) - 1, end - begin, 2)
         if phase.hold is not None and path:
-            yield QRectF(begin, row.y_px(phase.hold.nearest) - 2, end - begin, 4)
+            yield QRectF(begin, row.y_px(phase.hold.to_hold) - 2, end - begin, 4)
     piece = max(1, len(path) // _PATH_PIECES)
     for first in range(0, len(path) - 1, piece):
         some = path[first : first + piece + 1]
@@ -133,22 +133,25 @@ def _hold_label(
 ) -> Label:
     hold = phase.hold
     assert hold is not None
-    short = QCoreApplication.translate("Chart", "hold {value}").format(value=percent(hold.nearest))
-    texts = [short, percent(hold.nearest)]
-    if not hold.reachable:
+    held = percent(hold.to_hold)
+    texts = [QCoreApplication.translate("Chart", "hold {value}").format(value=held), held]
+    if hold.to_hold != hold.aim:
         long = QCoreApplication.translate("Chart", "hold {value}, ends on {mean}")
-        texts = [long.format(value=percent(hold.nearest), mean=percent(hold.ends_on)), *texts]
-    y = row.y_px(hold.nearest)
+        texts = [long.format(value=held, mean=percent(hold.to_hold_ends_on)), *texts]
+    y = row.y_px(hold.to_hold)
     right, left = ends[1] - _AIR, max(ends[0], row.scale.px_of(material.now)) + _AIR
     places = [
         (QPointF(right, y + _LINE_AIR), "left", "below"),
         (QPointF(right, y - _LINE_AIR), "left", "above"),
         (QPointF(left, y + _LINE_AIR), "right", "below"),
         (QPointF(left, y - _LINE_AIR), "right", "above"),
+    ]
+    # Over what has been, only where no wording fits into what is to come.
+    last = [
         (QPointF(left - 2 * _AIR, y), "left", "middle"),
         (QPointF(left - 2 * _AIR, y - _AIR), "left", "above"),
     ]
-    return Label(texts, "water", inks.body_bold, places, _HOLD, over_data=True)
+    return Label(texts, "water", inks.body_bold, places, _HOLD, over_data=True, last_places=last)
 
 
 def _band_label(

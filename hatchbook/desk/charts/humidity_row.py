@@ -133,11 +133,11 @@ class HumidityRow(CurveRow):
             phase is None
             or phase.hold is None
             or phase.humidity is None
-            or not np.isfinite(phase.hold.nearest)
+            or not np.isfinite(phase.hold.to_hold)
         ):
             return []
         lines, scale = tokens().lines, self.scale
-        held = phase.hold.nearest
+        held = phase.hold.to_hold
         now, end = scale.px_of(material.now), scale.px(phase.to_day)
         if now > self.plot.right() or end < self.plot.left():
             return []

@@ -21,7 +21,7 @@ class Label:
     ``places``: where its corner or edge may lie, best first; each with the side of the point on which the text
     stands: ``right``, ``left`` or ``centre`` of it, and ``above``, ``below`` or ``middle``.
     ``rank``: the lower the number, the less it gives way. ``texts``: shorter and shorter, all saying the same.
-    ``over_data``: it may lie over curves, on a plate of paper.
+    ``over_data``: it may lie over curves, on a plate of paper. ``last_places``: tried when no text fits elsewhere.
     """
 
     texts: Sequence[str]
@@ -30,6 +30,7 @@ class Label:
     places: Sequence[tuple[QPointF, str, str]]
     rank: int
     over_data: bool = False
+    last_places: Sequence[tuple[QPointF, str, str]] = ()
 
 
 @dataclass(frozen=True)
@@ -67,12 +68,13 @@ def place_labels(labels: Iterable[Label], room: Room, inks: Inks) -> list[Placed
 
 def _place(label: Label, room: Room, inks: Inks) -> Placed | None:
     metrics = inks.metrics(label.font)
-    for text in label.texts:
-        width, height = inks.width(label.font, text), metrics.height()
-        for point, across, along in label.places:
-            rect = anchored(point, across, along, width, height)
-            if room.is_free(rect):
-                return Placed(label, text, rect)
+    for places in (label.places, label.last_places):
+        for text in label.texts:
+            width, height = inks.width(label.font, text), metrics.height()
+            for point, across, along in places:
+                rect = anchored(point, across, along, width, height)
+                if room.is_free(rect):
+                    return Placed(label, text, rect)
     return None
 
 

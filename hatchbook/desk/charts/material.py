@@ -44,7 +44,8 @@ class BatchMaterial:
         self.phases = curves.phases
         self.events = tuple(event for event in curves.events if _is_marked(event))
         self.duties = tuple(duty for duty in curves.duties if duty.kind is not DutyKind.TURN)
-        self.gaps = _gaps(curves.unknown)
+        # Where nothing was read at all there is no curve to be interrupted: bands and aims stay to be seen.
+        self.gaps = _gaps(curves.unknown) if curves.at.size else ()
         self.humidity_range = humidity_range(curves.phases, curves.humidity)
         self.temperature_range = temperature_range(curves.phases, curves.temperature_c)
 

@@ -67,7 +67,7 @@ def _other_parts(material: BatchMaterial, at: int) -> list[str]:
     ]
     if phase.hold is not None and at >= material.now:
         text = QCoreApplication.translate("Chart", "hold {value}")
-        parts.append(text.format(value=percent(phase.hold.nearest)))
+        parts.append(text.format(value=percent(phase.hold.to_hold)))
     return parts
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from hatchbook.desk.charts.inks import Inks
 from hatchbook.desk.charts.labels import Label, Room, place_labels
@@ -54,3 +56,14 @@ def test_what_is_taken_stays_free(inks: Inks) -> None:
 
 def test_nothing_leaves_the_room(inks: Inks) -> None:
     assert place_labels([label(inks, "mean so far", 0, QPointF(380, 10))], room(), inks) == []
+
+
+def test_saying_less_comes_before_a_last_place(inks: Inks) -> None:
+    narrow = label(inks, "", 0, QPointF(330, 10), texts=["hold 40.1 %, ends on 46.2 %", "hold 40.1 %"])
+    (placed,) = place_labels(
+        [replace(narrow, last_places=[(QPointF(0, 50), "right", "below")])], room(), inks
+    )
+    assert (placed.text, placed.rect.left()) == ("hold 40.1 %", 330.0)
+    full = room(QRectF(250, 0, 150, 40))
+    (placed,) = place_labels([replace(narrow, last_places=[(QPointF(0, 50), "right", "below")])], full, inks)
+    assert (placed.text, placed.rect.left()) == ("hold 40.1 %, ends on 46.2 %", 0.0)

@@ -90,6 +90,13 @@ def test_a_batch_without_readings_has_its_phases(figures: BatchFigures) -> None:
     assert material.mean.days.size == 0
 
 
+def test_without_any_reading_no_plate_lies_over_the_bands(figures: BatchFigures, sample: Curves) -> None:
+    silent = np.array([[sample.start_at, sample.now]])
+    nothing = BatchMaterial(replace(bare_curves(figures), unknown=silent))
+    assert nothing.gaps == ()
+    assert len(BatchMaterial(sample).gaps) == 1
+
+
 def test_thermometer_and_hygrometer_apart_break_each_by_its_own_silence(sample: Curves) -> None:
     # A thermometer read twice a day among humidity read every ten minutes: its nights are no gaps.
     warmth = np.full(sample.at.size, np.nan)
