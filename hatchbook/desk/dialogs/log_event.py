@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import datetime
 
-from PySide6.QtCore import QSize, Qt
+from PySide6.QtCore import QEvent, QObject, QSize, Qt
+from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import (
     QComboBox,
     QFormLayout,
@@ -71,7 +72,8 @@ class LogEventDialog(FramedDialog):
     def _build(self) -> None:
         words = [(kind, event_word(kind)) for kind in KINDS]
         self.kinds = Segmented(words, name=self.tr("What happened"))
-        self.kinds.chosen.connect(lambda _kind: self._show_fields())
+        self.kinds.chosen.connect(lambda _kind: self._show_fields(to_field=not self.kinds.is_stepping))
+        self.kinds.set_tips([f"{event_word(kind)}  ({letter})" for letter, kind in _LETTERS.items()])
         at = self._on_chosen_day() if self._event is None else self._event.at
         self.at = InstantEdit(self._context.zone, at)
         self.at.set_accessible_name(self.tr("When"))
@@ -89,11 +91,15 @@ class LogEventDialog(FramedDialog):
         self.amount.setSuffix(self.tr(" ml"))
         self.amount.setSpecialValueText(self.tr("not measured"))
         self.vent = QComboBox()
-        self.vent.setEditable(True)
+        self._vent_line = QLineEdit()
+        self.vent.setLineEdit(self._vent_line)
         for opening in _VENTS:
             self.vent.addItem(vent_text(opening), opening)
         self.text = QLineEdit()
         self.text.setMaxLength(2000)
+        # These would swallow the letters.
+        for field in (self.channels, self.amount, self.minutes, self.vent):
+            field.installEventFilter(self)
         self.form = QFormLayout()
         self.form.setFieldGrowthPolicy(QFormLayout.FieldGrowthPolicy.ExpandingFieldsGrow)
         self.form.setLabelAlignment(Qt.AlignmentFlag.AlignLeft)
@@ -138,7 +144,7 @@ class LogEventDialog(FramedDialog):
             self.kinds.choose(kind)
         self._show_fields()
 
-    def _show_fields(self) -> None:
+    def _show_fields(self, *, to_field: bool = True) -> None:
         kind = self.kind
         shown = {
             self.channels: kind is EventKind.WATER,
@@ -150,8 +156,11 @@ class LogEventDialog(FramedDialog):
             self.form.setRowVisible(field, visible)
         if self._event is None:
             self._prefill(kind)
-        first = next((field for field, visible in shown.items() if visible), self.text)
-        first.setFocus(Qt.FocusReason.OtherFocusReason)
+        if to_field:
+            first = next((field for field, visible in shown.items() if visible), self.text)
+            first.setFocus(Qt.FocusReason.OtherFocusReason)
+            if first is self.vent:
+                self._vent_line.selectAll()
 
     def _prefill(self, kind: EventKind) -> None:
         """What the machine stands at now is the likeliest start."""
@@ -170,14 +179,27 @@ class LogEventDialog(FramedDialog):
         if event.ends_at is not None:
             self.minutes.setValue((event.ends_at - event.at) // _MINUTE_S)
 
-    def keyPressEvent(self, event: object) -> None:
-        """A letter chooses the kind, unless a field is being typed in."""
-        letter = event.text().upper()  # type: ignore[attr-defined]
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """A letter typed in a field for numbers chooses the kind; in that of the vent, where no word is begun."""
+        if isinstance(event, QKeyEvent) and event.type() is QEvent.Type.KeyPress:
+            begun = watched is self.vent and self._vent_line.selectedText() != self.vent.currentText()
+            if not begun and self._choose_by(event):
+                return True
+        return super().eventFilter(watched, event)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """A letter chooses the kind, unless a text is being typed."""
         typing = isinstance(self.focusWidget(), QLineEdit | QComboBox)
-        if letter in _LETTERS and not typing:
-            self.choose(_LETTERS[letter])
-            return
-        super().keyPressEvent(event)  # type: ignore[arg-type]
+        if typing or not self._choose_by(event):
+            super().keyPressEvent(event)
+
+    def _choose_by(self, event: QKeyEvent) -> bool:
+        kind = _LETTERS.get(event.text().upper())
+        plain = not event.modifiers() & ~Qt.KeyboardModifier.ShiftModifier
+        if kind is None or not plain:
+            return False
+        self.choose(kind)
+        return True
 
     # ---------------------------------------------------------------- storing
 

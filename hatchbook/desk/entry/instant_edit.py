@@ -6,9 +6,59 @@ from datetime import datetime
 from zoneinfo import ZoneInfo
 
 from PySide6.QtCore import QDate, QDateTime, Qt, QTime, QTimeZone, Signal
-from PySide6.QtWidgets import QComboBox, QDateTimeEdit, QHBoxLayout, QWidget
+from PySide6.QtGui import QFocusEvent
+from PySide6.QtWidgets import QAbstractSpinBox, QComboBox, QDateTimeEdit, QHBoxLayout, QWidget
 
 from hatchbook.trade.instants import from_local, is_repeated, to_local
+
+_Section = QDateTimeEdit.Section
+_MINUTE_S, _HOUR_S = 60, 3600
+
+
+class WallTimeField(QDateTimeEdit):
+    """Date and time of which every part steps on into the next: the day before the first is the last of a month.
+
+    The keyboard comes in at the day of the month; Qt would begin at the name of the weekday, which steps within
+    its week only.
+    """
+
+    def focusInEvent(self, event: QFocusEvent) -> None:
+        """Begins at the day, unless the pointer has chosen another part."""
+        super().focusInEvent(event)
+        if event.reason() in _BY_KEY:
+            self.setSelectedSection(_Section.DaySection)
+
+    def stepEnabled(self) -> QAbstractSpinBox.StepEnabledFlag:
+        """Both ways: there is always a day before and one after."""
+        both = QAbstractSpinBox.StepEnabledFlag
+        return both.StepUpEnabled | both.StepDownEnabled
+
+    def stepBy(self, steps: int) -> None:
+        """Moves the part in which the cursor stands, and what lies above it where that is due."""
+        section, now = self.currentSection(), self.dateTime()
+        match section:
+            case _Section.MonthSection:
+                moved = now.addMonths(steps)
+            case _Section.YearSection:
+                moved = now.addYears(steps)
+            case _Section.HourSection:
+                moved = now.addSecs(steps * _HOUR_S)
+            case _Section.MinuteSection:
+                moved = now.addSecs(steps * _MINUTE_S)
+            case _:
+                section, moved = _Section.DaySection, now.addDays(steps)
+        self.setDateTime(moved)
+        self.setSelectedSection(section)
+
+
+_BY_KEY = frozenset(
+    {
+        Qt.FocusReason.TabFocusReason,
+        Qt.FocusReason.BacktabFocusReason,
+        Qt.FocusReason.ShortcutFocusReason,
+        Qt.FocusReason.OtherFocusReason,
+    }
+)
 
 
 class InstantEdit(QWidget):
@@ -23,7 +73,7 @@ class InstantEdit(QWidget):
     def __init__(self, zone: ZoneInfo, at: int, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._zone = zone
-        self.field = QDateTimeEdit()
+        self.field = WallTimeField()
         # The zone's rules are applied here; to Qt the wall time is plain numbers.
         self.field.setTimeZone(QTimeZone(QTimeZone.Initialization.UTC))
         self.field.setDisplayFormat(self.tr("ddd d MMM yyyy  HH:mm"))

@@ -41,6 +41,7 @@ class Segmented(ThemedWidget):
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(0)
+        self._stepping = False
         self._segments: list[_Segment] = []
         for key, text in choices:
             segment = _Segment(key, text, self)
@@ -66,6 +67,16 @@ class Segmented(ThemedWidget):
         """The buttons from first to last."""
         return list(self._segments)
 
+    @property
+    def is_stepping(self) -> bool:
+        """Whether `chosen` comes from an arrow: the breeder may be on the way to another one."""
+        return self._stepping
+
+    def set_tips(self, tips: Sequence[str]) -> None:
+        """A tip for each of the choices, from first to last."""
+        for segment, tip in zip(self._segments, tips, strict=True):
+            segment.setToolTip(tip)
+
     def step_from(self, segment: QAbstractButton, key: int) -> bool:
         """Act on an arrow, Home or End pressed in a segment; False for other keys."""
         at = self.segments().index(segment)
@@ -84,7 +95,11 @@ class Segmented(ThemedWidget):
             return False
         if target != at:
             self._segments[target].setFocus(Qt.FocusReason.OtherFocusReason)
-            self._segments[target].click()
+            self._stepping = True
+            try:
+                self._segments[target].click()
+            finally:
+                self._stepping = False
         return True
 
     def _clicked(self) -> None:

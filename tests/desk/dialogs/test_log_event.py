@@ -71,6 +71,43 @@ def test_a_letter_chooses_the_kind_while_no_text_is_typed(desk: Desk, qtbot: QtB
     assert dialog.kind is EventKind.POWER_CUT
 
 
+def test_letters_choose_the_kind_from_the_fields_as_well(desk: Desk, qtbot: QtBot) -> None:
+    dialog = opened(desk, qtbot)
+    dialog.show()
+    qtbot.waitExposed(dialog)
+    for letter, kind in (("L", EventKind.LID), ("v", EventKind.VENT), ("w", EventKind.WATER)):
+        field = dialog.focusWidget()
+        assert field is not None
+        qtbot.keyClick(field, letter)
+        assert dialog.kind is kind
+    qtbot.keyClick(dialog.focusWidget(), "N")
+    qtbot.keyClicks(dialog.focusWidget(), "warm, vented")
+    assert (dialog.kind, dialog.text.text()) == (EventKind.NOTE, "warm, vented")
+    dialog.reject()
+
+
+def test_a_word_for_the_vent_is_typed_to_its_end(desk: Desk, qtbot: QtBot) -> None:
+    dialog = opened(desk, qtbot, kind=EventKind.VENT)
+    dialog.show()
+    qtbot.waitExposed(dialog)
+    dialog.vent.lineEdit().selectAll()
+    qtbot.keyClicks(dialog.vent, "open")
+    assert (dialog.kind, dialog.vent.currentText()) == (EventKind.VENT, "open")
+    dialog.reject()
+
+
+def test_arrows_walk_over_the_kinds_and_stay_there(desk: Desk, qtbot: QtBot) -> None:
+    dialog = opened(desk, qtbot)
+    dialog.show()
+    qtbot.waitExposed(dialog)
+    dialog.kinds.segments()[0].setFocus()
+    for _ in range(3):
+        qtbot.keyClick(dialog.focusWidget(), Qt.Key.Key_Right)
+    assert dialog.kind is EventKind.POWER_CUT
+    assert dialog.focusWidget() is dialog.kinds.segments()[3]
+    dialog.reject()
+
+
 def test_an_event_is_changed_and_deleted(desk: Desk, qtbot: QtBot) -> None:
     event = desk.journal.events.last_before(desk.batch.machine, EventKind.VENT, NOW)
     dialog = opened(desk, qtbot, event=event)
