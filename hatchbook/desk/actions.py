@@ -55,7 +55,9 @@ SPECS: tuple[ActionSpec, ...] = (
     _spec("add_reading", QT_TRANSLATE_NOOP("Actions", "Log &reading…"), "Ctrl+R", "thermometer"),
     _spec("add_note", QT_TRANSLATE_NOOP("Actions", "No&te…"), "F9", "note"),
     _spec("log_turned", QT_TRANSLATE_NOOP("Actions", "Log “t&urned” now"), "Ctrl+T", "turn"),
-    _spec("hatch_day", QT_TRANSLATE_NOOP("Actions", "&Hatch and break-out…"), "F10", "hatch"),
+    _spec("hatch_day", QT_TRANSLATE_NOOP("Actions", "&Hatch day…"), "F10", "hatch"),
+    _spec("open_unhatched", QT_TRANSLATE_NOOP("Actions", "Open un&hatched eggs…"), "F11", "egg"),
+    _spec("take_out", QT_TRANSLATE_NOOP("Actions", "Take e&ggs out…")),
     _spec("batch_history", QT_TRANSLATE_NOOP("Actions", "Histor&y of this batch…")),
     _spec("close_batch", QT_TRANSLATE_NOOP("Actions", "C&lose batch…"), "", "check"),
     _spec("reopen_batch", QT_TRANSLATE_NOOP("Actions", "Reo&pen batch"), "", "undo"),
@@ -69,6 +71,7 @@ SPECS: tuple[ActionSpec, ...] = (
     _spec("go_lines", QT_TRANSLATE_NOOP("Actions", "&Journal lines"), "Ctrl+6"),
     _spec("go_today", QT_TRANSLATE_NOOP("Actions", "T&oday"), "Ctrl+Home", "calendar"),
     _spec("keep_holding", QT_TRANSLATE_NOOP("Actions", "&Machines, probes and pens…"), "Ctrl+M", "machine"),
+    _spec("keep_programmes", QT_TRANSLATE_NOOP("Actions", "&Programmes…"), "Ctrl+Shift+M"),
     # View
     _spec("fold_left", QT_TRANSLATE_NOOP("Actions", "&Left column"), "Ctrl+L", checkable=True),
     _spec("scheme_system", QT_TRANSLATE_NOOP("Actions", "Colours as the &system"), checkable=True),

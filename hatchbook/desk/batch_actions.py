@@ -12,7 +12,7 @@ from hatchbook.desk.context import DeskContext
 from hatchbook.journal import Batch, Event
 from hatchbook.trade.codes import EventKind
 
-_NEED_JOURNAL = ("restore_backup", "check_journal", "keep_holding")
+_NEED_JOURNAL = ("restore_backup", "check_journal", "keep_holding", "keep_programmes")
 _NEED_BATCH = ("batch_history", "delete_batch", "chart_table", "go_chart", "go_tray", "go_lines", "add_note")
 _NEED_OPEN_BATCH = (
     "change_batch",
@@ -22,6 +22,8 @@ _NEED_OPEN_BATCH = (
     "add_reading",
     "log_turned",
     "hatch_day",
+    "open_unhatched",
+    "take_out",
     "close_batch",
 )
 
@@ -47,11 +49,14 @@ class BatchActions(QObject):
             "add_note": self.add_note,
             "log_turned": self.log_turned,
             "hatch_day": self.hatch_day,
+            "open_unhatched": self.open_unhatched,
+            "take_out": self.take_out,
             "batch_history": self.show_history,
             "close_batch": self.close_batch,
             "reopen_batch": self.reopen_batch,
             "delete_batch": self.delete_batch,
             "keep_holding": self.keep_holding,
+            "keep_programmes": self.keep_programmes,
             "show_keys": self.show_keys,
             "cautions": self.show_cautions,
             "about": self.show_about,
@@ -155,11 +160,25 @@ class BatchActions(QObject):
             self._context.door.run(lambda journal: journal.events.add(event))
 
     def hatch_day(self) -> None:
-        """Enters pips, chicks and what the opened eggs showed."""
-        from hatchbook.desk.dialogs.hatch import HatchDialog
+        """Enters pips and chicks by time."""
+        from hatchbook.desk.hatching.hatch_day import HatchDayDialog
 
         if (batch := self._batch()) is not None:
-            HatchDialog(self._context, batch, self._window).open()
+            HatchDayDialog(self._context, batch, self._window).open()
+
+    def open_unhatched(self) -> None:
+        """Enters what the eggs that did not hatch show when they are opened."""
+        from hatchbook.desk.opening.open_unhatched import OpenUnhatchedDialog
+
+        if (batch := self._batch()) is not None:
+            OpenUnhatchedDialog(self._context, batch, self._window).open()
+
+    def take_out(self) -> None:
+        """Enters eggs that left the batch alive, or broke."""
+        from hatchbook.desk.opening.take_out import TakeOutDialog
+
+        if (batch := self._batch()) is not None:
+            TakeOutDialog(self._context, batch, self._window).open()
 
     def show_history(self) -> None:
         """Shows what was changed in the chosen batch, when, from what to what."""
@@ -218,6 +237,14 @@ class BatchActions(QObject):
         files = self._window.files  # type: ignore[attr-defined]
         if files.ensure_journal():
             HoldingDialog(self._context, self._window).open()
+
+    def keep_programmes(self) -> None:
+        """Shows the trade's programmes with their sources, and the breeder's own to change."""
+        from hatchbook.desk.dialogs.programmes import ProgrammesDialog
+
+        files = self._window.files  # type: ignore[attr-defined]
+        if files.ensure_journal():
+            ProgrammesDialog(self._context, self._window).open()
 
     def show_keys(self) -> None:
         """Shows the keys of the program."""

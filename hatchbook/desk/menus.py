@@ -42,6 +42,8 @@ _MENUS: tuple[tuple[str, tuple[str, ...]], ...] = (
             "add_note",
             "log_turned",
             "hatch_day",
+            "open_unhatched",
+            "take_out",
             _SEPARATOR,
             "batch_history",
             "close_batch",
@@ -62,6 +64,7 @@ _MENUS: tuple[tuple[str, tuple[str, ...]], ...] = (
             "go_today",
             _SEPARATOR,
             "keep_holding",
+            "keep_programmes",
         ),
     ),
     (

@@ -29,7 +29,7 @@ _EGG_RECORDS = ("finding", "egg_mass", "hatching", "break_out", "removal", "even
 
 
 class Uses:
-    """Counts what refers to machines, probes, pens and birds, and which eggs have a story."""
+    """Counts what refers to machines, probes, pens, birds and programmes, and which eggs have a story."""
 
     def __init__(self, store: Store) -> None:
         self._store = store
@@ -68,6 +68,13 @@ class Uses:
         return UseCount(
             batches=self._count("batch WHERE uid IN (SELECT batch FROM egg WHERE dam = ?1)", member),
             eggs=self._count("egg WHERE dam = ?1", member),
+        )
+
+    def of_programme(self, code: str) -> UseCount:
+        """Batches that were set by it or a changed copy of it, each with its own copy, and past batches."""
+        return UseCount(
+            batches=self._count("batch WHERE json_extract(programme, '$.code') = ?1", code),
+            past_batches=self._count("past_batch WHERE programme_code = ?1", code),
         )
 
     def eggs_with_records(self, batch: str) -> frozenset[str]:

@@ -57,6 +57,42 @@ def with_changes(
     return replace(changed, sources=tuple(note for note in programme.sources if note.about not in differs))
 
 
+def named_anew(programme: Programme, title: str, species: str) -> Programme:
+    """The programme under another title; for another species it has no sources left, since they spoke of its own.
+
+    Raises:
+        ProgrammeError: a text is empty.
+    """
+    sources = programme.sources if species == programme.species else ()
+    return replace(programme, title=title, species=species, sources=sources)
+
+
+def split_phase(phases: Sequence[PhaseTargets], index: int) -> tuple[PhaseTargets, ...]:
+    """The phases with one of them parted into two with the same targets, at half of its days or nearly so.
+
+    Raises:
+        ProgrammeError: it is too short to be parted.
+    """
+    phase = phases[index]
+    middle = float(round((phase.from_day + phase.to_day) / 2))
+    if not phase.from_day < middle < phase.to_day:
+        middle = (phase.from_day + phase.to_day) / 2
+    parted = (replace(phase, to_day=middle), replace(phase, from_day=middle))
+    return (*phases[:index], *parted, *phases[index + 1 :])
+
+
+def without_phase(phases: Sequence[PhaseTargets], index: int) -> tuple[PhaseTargets, ...] | None:
+    """The phases without one, its days going to a neighbour of its kind; None where it is the only one of it."""
+    phase = phases[index]
+    before = phases[index - 1] if index else None
+    after = phases[index + 1] if index + 1 < len(phases) else None
+    if before is not None and before.kind is phase.kind:
+        return (*phases[: index - 1], replace(before, to_day=phase.to_day), *phases[index + 1 :])
+    if after is not None and after.kind is phase.kind:
+        return (*phases[:index], replace(after, from_day=phase.from_day), *phases[index + 2 :])
+    return None
+
+
 def changes_of(before: Programme, after: Programme) -> frozenset[About]:
     """What two programmes of a species differ in."""
     pairs = {

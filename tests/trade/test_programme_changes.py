@@ -6,7 +6,15 @@ from dataclasses import replace
 
 import pytest
 from hatchbook.trade.programme import LossEnd, Programme
-from hatchbook.trade.programme_changes import LossTarget, changes_of, loss_target, with_changes
+from hatchbook.trade.programme_changes import (
+    LossTarget,
+    changes_of,
+    loss_target,
+    named_anew,
+    split_phase,
+    with_changes,
+    without_phase,
+)
 from hatchbook.trade.programmes import ProgrammeError, load_programmes, programme_named
 from hatchbook.trade.sources import About
 
@@ -85,3 +93,40 @@ def test_days_out_of_order_or_outside_are_refused(days: tuple[float, ...]) -> No
     with pytest.raises(ProgrammeError) as error:
         with_changes(hen, phases=hen.phases, candle_days=days, weigh_days=(), loss=None)
     assert error.value.field == "candle_days"
+
+
+def test_another_title_keeps_the_sources_another_species_does_not() -> None:
+    hen = named("hen")
+    renamed = named_anew(hen, "As my aunt does it", "hen")
+    assert (renamed.title, renamed.sources) == ("As my aunt does it", hen.sources)
+    other = named_anew(hen, "Red junglefowl", "red_junglefowl")
+    assert (other.species, other.sources, other.phases) == ("red_junglefowl", (), hen.phases)
+    with pytest.raises(ProgrammeError):
+        named_anew(hen, "", "hen")
+    with pytest.raises(ProgrammeError):
+        named_anew(hen, "Hen", " ")
+
+
+def days(phases: object) -> list[tuple[float, float]]:
+    return [(phase.from_day, phase.to_day) for phase in phases]  # type: ignore[attr-defined]
+
+
+def test_a_phase_is_parted_in_two_with_the_same_targets() -> None:
+    hen = named("hen")
+    parted = split_phase(hen.phases, 0)
+    assert days(parted) == [(0, 10), (10, 19), (19, 21)]
+    assert parted[0].humidity_aim == parted[1].humidity_aim == hen.phases[0].humidity_aim
+    assert replace(hen, phases=parted).lockdown_day == 19
+    short = (replace(hen.phases[0], to_day=1.0), replace(hen.phases[1], from_day=1.0, to_day=2.0))
+    assert days(split_phase(short, 0)) == [(0, 0.5), (0.5, 1), (1, 2)]
+    assert replace(hen, phases=split_phase(hen.phases, 1)).lockdown_day == 19
+
+
+def test_a_phase_that_is_taken_away_leaves_its_days_to_its_like() -> None:
+    hen = named("hen")
+    three = split_phase(hen.phases, 0)
+    assert without_phase(three, 1) == hen.phases
+    assert days(without_phase(three, 0)) == [(0, 19), (19, 21)]
+    assert without_phase(three, 2) is None
+    assert without_phase(hen.phases, 0) is None
+    assert without_phase(hen.phases, 1) is None

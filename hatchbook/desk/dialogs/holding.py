@@ -4,22 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QSize, Qt
+from PySide6.QtCore import QSize, Qt
 from PySide6.QtWidgets import (
-    QFrame,
     QHBoxLayout,
-    QScrollArea,
     QStackedWidget,
-    QStyledItemDelegate,
-    QStyleOptionViewItem,
     QTreeWidget,
     QTreeWidgetItem,
     QWidget,
 )
 
 from hatchbook.desk.context import DeskContext
-from hatchbook.desk.dialogs.edit_table import dialog_size, row_height, text_scale
+from hatchbook.desk.dialogs.edit_table import dialog_size, text_scale
 from hatchbook.desk.dialogs.frame import FramedDialog
+from hatchbook.desk.dialogs.list_parts import RowDelegate, scrolling
 from hatchbook.desk.dialogs.machine_form import MachineForm
 from hatchbook.desk.dialogs.pen_form import PenForm
 from hatchbook.desk.dialogs.probe_form import ProbeForm
@@ -67,11 +64,11 @@ class HoldingDialog(FramedDialog):
         self.list.setItemsExpandable(False)
         self.list.setIndentation(12)
         self.list.setFixedWidth(round(_LIST_WIDTH * text_scale()))
-        self.list.setItemDelegate(_Rows(self.list))
+        self.list.setItemDelegate(RowDelegate(self.list))
         self.list.setAccessibleName(self.tr("Machines, probes and pens"))
         self.stack = QStackedWidget()
         for form in self.forms:
-            self.stack.addWidget(_scrolling(form))
+            self.stack.addWidget(scrolling(form))
         columns = QHBoxLayout()
         columns.setSpacing(14)
         columns.addWidget(self.list)
@@ -185,22 +182,3 @@ class HoldingDialog(FramedDialog):
         # What the form itself has stored stands in it already, and may be typed on.
         if not own or item is None:
             self._show_chosen()
-
-
-class _Rows(QStyledItemDelegate):
-    """Rows that are easy to hit."""
-
-    def sizeHint(self, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex) -> QSize:
-        """A line of text and some air."""
-        return super().sizeHint(option, index).expandedTo(QSize(0, row_height()))
-
-
-def _scrolling(form: QWidget) -> QScrollArea:
-    area = QScrollArea()
-    area.setWidgetResizable(True)
-    area.setFrameShape(QFrame.Shape.NoFrame)
-    area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-    area.setWidget(form)
-    area.viewport().setAutoFillBackground(False)
-    form.setAutoFillBackground(False)
-    return area

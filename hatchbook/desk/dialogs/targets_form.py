@@ -2,26 +2,24 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 
 from PySide6.QtCore import QLocale, Qt, Signal
 from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLineEdit, QSpinBox, QVBoxLayout, QWidget
 
 from hatchbook.desk.dialogs.phase_rows import PhaseRowsModel, PhaseTable
+from hatchbook.desk.dialogs.typed_targets import typed_days, typed_loss, typing_sentence
 from hatchbook.desk.dialogs.with_trouble import WithTrouble, focus
 from hatchbook.desk.entry.value_edit import ValueEdit
 from hatchbook.desk.widgets.buttons import LinkButton
 from hatchbook.desk.widgets.labels import ElidedLabel, Label
 from hatchbook.desk.widgets.segmented import Segmented
 from hatchbook.desk.words.codes import word
-from hatchbook.desk.words.planning import programme_sentence
-from hatchbook.desk.words.typing import number_sentence
 from hatchbook.trade.codes import WeighPlan
-from hatchbook.trade.phases import ProgrammeError, ProgrammeFault
+from hatchbook.trade.phases import ProgrammeError
 from hatchbook.trade.programme import Programme
-from hatchbook.trade.programme_changes import LossTarget, loss_target, with_changes
-from hatchbook.trade.units import NumberError, Unit, parse_number
+from hatchbook.trade.programme_changes import loss_target, with_changes
+from hatchbook.trade.units import Unit
 
 _MARKED = 12
 _LONGEST_NOTE = 2000
@@ -182,35 +180,14 @@ class TargetsForm(QWidget):
         return with_changes(
             base,
             phases=phases,
-            candle_days=self._candle_days(),
+            candle_days=typed_days(self.candle.text(), "candle_days"),
             weigh_days=tuple(day for day in base.weigh_days if day <= ends) if weighs else (),
-            loss=self._loss(),
+            loss=typed_loss(self.loss_low.field.text(), self.loss_high.field.text(), self.loss_day.text()),
         )
-
-    def _candle_days(self) -> tuple[float, ...]:
-        # A comma parts the days here and is no decimal mark; half days are written 7.5.
-        texts = [text for text in re.split(r"[,;\s]+", self.candle.text()) if text]
-        try:
-            days = tuple(parse_number(text, below=1000.0) for text in texts)
-        except NumberError as error:
-            raise ProgrammeError(ProgrammeFault.WRONG_KIND, "candle_days", number_sentence(error)) from error
-        return days
-
-    def _loss(self) -> LossTarget | None:
-        texts = (self.loss_low.field.text(), self.loss_high.field.text(), self.loss_day.text())
-        if not any(text.strip() for text in texts):
-            return None
-        if not all(text.strip() for text in texts):
-            raise ProgrammeError(ProgrammeFault.MISSING, "loss_percent", "")
-        try:
-            low, high, day = (parse_number(text.strip().rstrip("%"), below=1000.0) for text in texts)
-        except NumberError as error:
-            raise ProgrammeError(ProgrammeFault.WRONG_KIND, "loss_percent", number_sentence(error)) from error
-        return LossTarget(low, high, day)
 
     def show_troubles(self, error: ProgrammeError | None = None) -> None:
         """Says in its place what cannot be; None where all can."""
-        said = "" if error is None else _sentence(error)
+        said = "" if error is None else typing_sentence(error)
         field = "" if error is None else error.field.split("[")[0]
         cell = self.phases.first_trouble()
         in_phases = cell[2] if cell is not None else said if field not in _OTHERS else ""
@@ -261,11 +238,6 @@ class TargetsForm(QWidget):
 
 
 _OTHERS = ("", "candle_days", "loss_percent", "loss_day")
-
-
-def _sentence(error: ProgrammeError) -> str:
-    """What the mistake is; where a number cannot be read, what is wrong with it."""
-    return error.sentence if error.fault is ProgrammeFault.WRONG_KIND else programme_sentence(error)
 
 
 def _plain(value: float) -> str:

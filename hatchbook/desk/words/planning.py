@@ -230,6 +230,12 @@ _FAULTS = {
     ("candle_days", ProgrammeFault.OUT_OF_RANGE): QT_TRANSLATE_NOOP(
         "Planning", "A candling day lies outside the incubation."
     ),
+    ("weigh_days", ProgrammeFault.NOT_ASCENDING): QT_TRANSLATE_NOOP(
+        "Planning", "The days must grow: 0, 7, 14."
+    ),
+    ("weigh_days", ProgrammeFault.OUT_OF_RANGE): QT_TRANSLATE_NOOP(
+        "Planning", "A weighing day lies outside the incubation."
+    ),
     ("loss_percent", ProgrammeFault.NOT_ASCENDING): QT_TRANSLATE_NOOP(
         "Planning", "The lower share comes first."
     ),
