@@ -13,8 +13,9 @@ import numpy as np
 
 
 def plain(value: object) -> Any:
-    """A result as values that JSON knows: codes as text, dates as ISO text, arrays as lists, not-a-number as None.
+    """A result as values that JSON knows.
 
+    Codes become text, dates ISO text, arrays lists, sets lists in order; what is not a number becomes None.
     What gives itself ``as_dict`` is taken by that.
 
     Raises:
@@ -34,6 +35,8 @@ def plain(value: object) -> Any:
         return {_key(key): plain(inner) for key, inner in value.items()}
     if isinstance(value, list | tuple):
         return [plain(inner) for inner in value]
+    if isinstance(value, frozenset):
+        return sorted(plain(inner) for inner in value)
     if hasattr(value, "as_dict"):
         return plain(value.as_dict())
     if dataclasses.is_dataclass(value):
