@@ -57,6 +57,30 @@
     </message>
 </context>
 <context>
+    <name>Carry</name>
+    <message numerus="yes">
+        <source>%n egg(s) off the tray</source>
+        <translation>
+            <numerusform>%n egg off the tray</numerusform>
+            <numerusform>%n eggs off the tray</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>no room for %n egg(s) from {place} on</source>
+        <translation>
+            <numerusform>no room for %n egg from {place} on</numerusform>
+            <numerusform>no room for %n eggs from {place} on</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n egg(s) to {place}</source>
+        <translation>
+            <numerusform>%n egg to {place}</numerusform>
+            <numerusform>%n eggs to {place}</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
     <name>Chart</name>
     <message numerus="yes">
         <source>{phase}, turned %n time(s) a day</source>
@@ -131,12 +155,101 @@
     </message>
 </context>
 <context>
+    <name>EggSteps</name>
+    <message numerus="yes">
+        <source>%n egg(s) taken off the tray</source>
+        <translation>
+            <numerusform>%n egg taken off the tray</numerusform>
+            <numerusform>%n eggs taken off the tray</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n egg(s) moved</source>
+        <translation>
+            <numerusform>%n egg moved</numerusform>
+            <numerusform>%n eggs moved</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n egg(s) marked for weighing</source>
+        <translation>
+            <numerusform>%n egg marked for weighing</numerusform>
+            <numerusform>%n eggs marked for weighing</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n egg(s) no longer marked for weighing</source>
+        <translation>
+            <numerusform>%n egg no longer marked for weighing</numerusform>
+            <numerusform>%n eggs no longer marked for weighing</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n egg(s) changed: {fields}</source>
+        <translation>
+            <numerusform>%n egg changed: {fields}</numerusform>
+            <numerusform>%n eggs changed: {fields}</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n egg(s) weighed</source>
+        <translation>
+            <numerusform>%n egg weighed</numerusform>
+            <numerusform>%n eggs weighed</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>note on %n egg(s)</source>
+        <translation>
+            <numerusform>note on %n egg</numerusform>
+            <numerusform>note on %n eggs</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
     <name>Explanations</name>
     <message numerus="yes">
         <source>%n egg(s) with records that contradict each other.</source>
         <translation>
             <numerusform>%n egg with records that contradict each other.</numerusform>
             <numerusform>%n eggs with records that contradict each other.</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>HatchDayDialog</name>
+    <message numerus="yes">
+        <source>Only %n egg(s) may still hatch. Enter goes to egg {number}.</source>
+        <translation>
+            <numerusform>Only %n egg may still hatch. Enter goes to egg {number}.</numerusform>
+            <numerusform>Only %n eggs may still hatch. Enter goes to egg {number}.</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n chick(s)</source>
+        <translation>
+            <numerusform>%n chick</numerusform>
+            <numerusform>%n chicks</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>HatchPane</name>
+    <message numerus="yes">
+        <source>%n egg(s) pipped and waited for</source>
+        <translation>
+            <numerusform>%n egg pipped and waited for</numerusform>
+            <numerusform>%n eggs pipped and waited for</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>Hatching</name>
+    <message numerus="yes">
+        <source>{share}, mean of %n chick(s)</source>
+        <translation>
+            <numerusform>{share}, mean of %n chick</numerusform>
+            <numerusform>{share}, mean of %n chicks</numerusform>
         </translation>
     </message>
 </context>
@@ -203,13 +316,6 @@
         <translation>
             <numerusform>%n egg taken out</numerusform>
             <numerusform>%n eggs taken out</numerusform>
-        </translation>
-    </message>
-    <message numerus="yes">
-        <source>%n egg(s) weighed</source>
-        <translation>
-            <numerusform>%n egg weighed</numerusform>
-            <numerusform>%n eggs weighed</numerusform>
         </translation>
     </message>
 </context>
@@ -441,6 +547,13 @@
         <translation>
             <numerusform>%n channel filled</numerusform>
             <numerusform>%n channels filled</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n egg(s): {text}</source>
+        <translation>
+            <numerusform>%n egg: {text}</numerusform>
+            <numerusform>%n eggs: {text}</numerusform>
         </translation>
     </message>
     <message numerus="yes">
@@ -710,6 +823,51 @@
         <translation>
             <numerusform>%n line</numerusform>
             <numerusform>%n lines</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>Survival</name>
+    <message numerus="yes">
+        <source>{sentence}; %n left alive before</source>
+        <translation>
+            <numerusform>{sentence}; %n left alive before</numerusform>
+            <numerusform>{sentence}; %n left alive before</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>Known only to a span: %n death(s). The line takes the middle, the shade the first and the last day.</source>
+        <translation>
+            <numerusform>Known only to a span: %n death. The line takes the middle, the shade the first and the last day.</numerusform>
+            <numerusform>Known only to a span: %n deaths. The line takes the middle, the shade the first and the last day.</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n egg(s) taken out or broken count until then</source>
+        <translation>
+            <numerusform>%n egg taken out or broken count until then</numerusform>
+            <numerusform>%n eggs taken out or broken count until then</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n egg(s) whose end is not known count until the last sign of life</source>
+        <translation>
+            <numerusform>%n egg whose end is not known count until the last sign of life</numerusform>
+            <numerusform>%n eggs whose end is not known count until the last sign of life</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n clear egg(s) not opened</source>
+        <translation>
+            <numerusform>%n clear egg not opened</numerusform>
+            <numerusform>%n clear eggs not opened</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n egg(s) whose fertility is not known</source>
+        <translation>
+            <numerusform>%n egg whose fertility is not known</numerusform>
+            <numerusform>%n eggs whose fertility is not known</numerusform>
         </translation>
     </message>
 </context>

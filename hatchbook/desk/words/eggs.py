@@ -80,6 +80,13 @@ def egg_title(egg: EggFigures) -> str:
     return _tr("Egg {number}, {place}").format(number=egg.egg.number, place=place)
 
 
+def short_title(egg: EggFigures) -> str:
+    """C 2, or its number where it has no place."""
+    if egg.egg.tray_row is None or egg.egg.tray_column is None:
+        return _tr("egg {number}").format(number=egg.egg.number)
+    return place_name(egg.egg.tray_row, egg.egg.tray_column)
+
+
 def story_sentence(egg: EggFigures) -> str:
     """What is known of an egg: pen, laying date, and every look at it."""
     parts = [part for part in (egg.egg.mark, egg.pen_name) if part]

@@ -139,6 +139,8 @@ def test_turned_now_ticks_the_duty_that_is_due(window: MainWindow, desk: Desk) -
         "add_reading",
         "add_note",
         "hatch_day",
+        "open_unhatched",
+        "take_out",
         "batch_history",
         "close_batch",
         "new_batch",
