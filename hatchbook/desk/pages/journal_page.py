@@ -2,84 +2,18 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt
-from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
-
 from hatchbook.desk.actions import Actions
-from hatchbook.desk.charts.lazy import LazyChartPane
 from hatchbook.desk.context import DeskContext
-from hatchbook.desk.pages.header import BatchHeader
+from hatchbook.desk.pages.batch_page import BatchPage
 from hatchbook.desk.pages.key_figures import KeyFigures
-from hatchbook.desk.pages.side_pane import SidePane
-from hatchbook.desk.widgets.rules import HLine, VLine
-from hatchbook.figures.results import BatchFigures, Curves
 
 _HEADER_ACTIONS = ("candle", "weigh", "add_reading", "log_event", "add_note")
 
 
-class JournalPage(QWidget):
-    """Header, four figures, the chart, and beside it tray, tally and journal."""
+class JournalPage(BatchPage):
+    """Four figures, and the chart as the main part."""
 
     def __init__(self, context: DeskContext, actions: Actions) -> None:
-        super().__init__()
-        self.setObjectName("sheet")
-        self.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
-        self._context = context
-        self.header = BatchHeader(actions, _HEADER_ACTIONS)
         self.figures = KeyFigures()
-        self.chart = LazyChartPane(context, actions)
-        self.side = SidePane(context)
-        rows = QVBoxLayout(self)
-        rows.setContentsMargins(0, 0, 0, 0)
-        rows.setSpacing(0)
-        rows.addWidget(self.header)
-        rows.addWidget(HLine())
-        rows.addWidget(self.figures)
-        rows.addWidget(HLine())
-        columns = QHBoxLayout()
-        columns.setContentsMargins(0, 0, 0, 0)
-        columns.setSpacing(0)
-        columns.addWidget(self.chart, 1)
-        columns.addWidget(VLine())
-        columns.addWidget(self.side)
-        rows.addLayout(columns, 1)
-        self.chart.event_chosen.connect(self.side.choose_record)
-        self.figures.explained.connect(self._explain)
-        self._shown: BatchFigures | None = None
-
-    def show_view(self, figures: BatchFigures | None, curves: Curves | None) -> None:
-        """Shows a batch; None shows nothing."""
-        self._shown = figures
-        if figures is not None:
-            self.header.show_figures(figures, self._context.zone)
-            self.figures.show_figures(figures)
-        self.chart.show_view(figures, curves)
-        self.side.show_figures(figures)
-
-    def focus_chart(self) -> None:
-        """Puts the focus into the chart."""
-        self.chart.focus_chart()
-
-    def focus_tray(self) -> None:
-        """Puts the focus into the tray."""
-        self.side.tray.setFocus(Qt.FocusReason.ShortcutFocusReason)
-
-    def focus_lines(self) -> None:
-        """Puts the focus into the journal lines."""
-        self.side.lines.setFocus(Qt.FocusReason.ShortcutFocusReason)
-
-    def show_chart_table(self) -> None:
-        """Shows the chart as a table."""
-        self.chart.show_table()
-
-    def resizeEvent(self, event: QResizeEvent) -> None:
-        """The side pane gives way in a narrow window."""
-        super().resizeEvent(event)
-        self.side.fit(self.width())
-
-    def _explain(self, name: str) -> None:
-        from hatchbook.desk.dialogs.explain import ExplainDialog
-
-        if self._shown is not None:
-            ExplainDialog(name, self._shown, self).open()
+        super().__init__(context, actions, _HEADER_ACTIONS, self.figures)
+        self.set_main_part(self.chart)

@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QHBoxLayout, QWidget
+from PySide6.QtWidgets import QWidget
 
+from hatchbook.desk.pages.figure_row import FigureRow
 from hatchbook.desk.painting.gauge import GaugeMark, GaugeScale, MarkKind
 from hatchbook.desk.widgets.gauge import Gauge
 from hatchbook.desk.widgets.key_figure import FootRole, KeyFigure
 from hatchbook.desk.widgets.pictures import OutcomeBar
-from hatchbook.desk.widgets.rules import VLine
 from hatchbook.desk.widgets.value_row import FigureText
 from hatchbook.desk.words import numbers
 from hatchbook.desk.words.alive import ALIVE_STILL, rest_sentence
@@ -46,14 +45,8 @@ def _scale(phase: PhaseFigures, *values: float) -> _Scale:
     return _Scale(low, high, ticks)
 
 
-class KeyFigures(QWidget):
-    """Four equal columns parted by rules; each is reached by Tab and speaks as one sentence.
-
-    Signals:
-        explained: the name of the figure that the breeder wants explained.
-    """
-
-    explained = Signal(str)
+class KeyFigures(FigureRow):
+    """Mean so far, hold from now on, weight lost, alive."""
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -61,15 +54,7 @@ class KeyFigures(QWidget):
         self.hold = KeyFigure(self.tr("Hold from now on"))
         self.weight = KeyFigure(self.tr("Weight lost"))
         self.alive = KeyFigure(self.tr("Alive"))
-        row = QHBoxLayout(self)
-        row.setContentsMargins(0, 0, 0, 0)
-        row.setSpacing(0)
-        figures = {"mean": self.mean, "hold": self.hold, "weight": self.weight, "alive": self.alive}
-        for position, (name, figure) in enumerate(figures.items()):
-            if position:
-                row.addWidget(VLine())
-            row.addWidget(figure, 1)
-            figure.activated.connect(lambda name=name: self.explained.emit(name))
+        self.set_figures({"mean": self.mean, "hold": self.hold, "weight": self.weight, "alive": self.alive})
 
     def show_figures(self, figures: BatchFigures) -> None:
         """Shows the figures of a batch."""

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QHBoxLayout, QWidget
+from PySide6.QtWidgets import QWidget
 
+from hatchbook.desk.pages.figure_row import FigureRow
 from hatchbook.desk.painting.gauge import GaugeMark, GaugeScale
 from hatchbook.desk.widgets.gauge import Gauge
 from hatchbook.desk.widgets.key_figure import FootRole, KeyFigure
-from hatchbook.desk.widgets.rules import VLine
 from hatchbook.desk.widgets.value_row import FigureText
 from hatchbook.desk.words import numbers
 from hatchbook.desk.words.rates import fertility_foot, hatch_foot, loss_foot, of_fertile_foot, of_set_foot
@@ -18,14 +17,8 @@ from hatchbook.statistics.rates import Rate
 _SCALE = GaugeScale(0.0, 100.0, (0.0, 50.0, 100.0))
 
 
-class RateFigures(QWidget):
-    """Five columns parted by rules.
-
-    Signals:
-        explained: the name of the figure that the breeder wants explained.
-    """
-
-    explained = Signal(str)
+class RateFigures(FigureRow):
+    """Three rates, the weight lost, the hatch."""
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -34,21 +27,15 @@ class RateFigures(QWidget):
         self.of_set = KeyFigure(self.tr("Hatched, of set"))
         self.weight = KeyFigure(self.tr("Weight lost"))
         self.hatch = KeyFigure(self.tr("Hatch"))
-        names = {
-            "fertility": self.fertile,
-            "of_fertile": self.of_fertile,
-            "of_set": self.of_set,
-            "weight": self.weight,
-            "hatch": self.hatch,
-        }
-        row = QHBoxLayout(self)
-        row.setContentsMargins(0, 0, 0, 0)
-        row.setSpacing(0)
-        for position, (name, figure) in enumerate(names.items()):
-            if position:
-                row.addWidget(VLine())
-            row.addWidget(figure, 1)
-            figure.activated.connect(lambda name=name: self.explained.emit(name))
+        self.set_figures(
+            {
+                "fertility": self.fertile,
+                "of_fertile": self.of_fertile,
+                "of_set": self.of_set,
+                "weight": self.weight,
+                "hatch": self.hatch,
+            }
+        )
 
     def show_figures(self, figures: BatchFigures) -> None:
         """Shows the rates of a batch."""
