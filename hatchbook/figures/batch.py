@@ -40,7 +40,8 @@ def batch_curves(journal: Journal, uid: str, now: int | None = None) -> Curves:
 
 def _figures(course: Course, phases: tuple[PhaseFigures, ...]) -> BatchFigures:
     batch = course.batch
-    eggs = egg_figures(course)
+    weights = BatchWeights(course)
+    eggs = egg_figures(course, weights)
     rates = batch_rates([egg.outcome for egg in eggs])
     lockdown = next((phase for phase in phases if phase.kind is PhaseKind.LOCKDOWN), None)
     candlings = course.journal.candlings.of_batch(batch.uid)
@@ -61,7 +62,7 @@ def _figures(course: Course, phases: tuple[PhaseFigures, ...]) -> BatchFigures:
         counts=rates.counts.by_fate,
         rates=rates,
         timing=hatch_timing(course, eggs),
-        weight=BatchWeights(course).latest(),
+        weight=weights.latest(),
         candled_days=tuple(course.day_of(candling.at) for candling in candlings if candling.at <= course.now),
         next_weighing_day=_next_weighing_day(course),
         trays=course.machine.trays,

@@ -117,8 +117,8 @@ def story_of_egg(journal: Journal, uid: str, now: int | None = None) -> EggStory
     batch = course.batch
     order = [one.uid for one in journal.eggs.of_batch(batch.uid)]
     at = order.index(uid)
-    weighings = BatchWeights(course).of_egg(uid)
-    told = [one for one in weighings if one.loss_percent is not None]
+    weights = BatchWeights(course)
+    lost = weights.latest_of_egg(uid)
     birds = journal.pens.members(egg.pen) if egg.pen is not None else []
     pen = journal.pens.find(egg.pen) if egg.pen is not None else None
     measured = egg.length_mm is not None and egg.breadth_mm is not None
@@ -132,9 +132,9 @@ def story_of_egg(journal: Journal, uid: str, now: int | None = None) -> EggStory
         birds=tuple(bird for bird in birds if bird.sex == "female"),
         age_days=_age_days(course, egg),
         estimated_mass_g=fresh_mass_g(egg.length_mm or 0, egg.breadth_mm or 0) if measured else None,
-        lost_percent=told[-1].loss_percent if told else None,
-        lost_since_day=told[-1].since_day if told else None,
-        entries=tuple(sorted(_entries(course, egg, weighings), key=lambda entry: entry.day)),
+        lost_percent=None if lost is None else lost.loss_percent,
+        lost_since_day=None if lost is None else lost.since_day,
+        entries=tuple(sorted(_entries(course, egg, weights.of_egg(uid)), key=lambda entry: entry.day)),
         trays=course.machine.trays,
         tray_rows=course.machine.tray_rows,
         tray_columns=course.machine.tray_columns,

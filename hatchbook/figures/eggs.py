@@ -3,17 +3,27 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
 from hatchbook.figures.course import Course
 from hatchbook.figures.outcomes import EggRecords, bounds_of, egg_records
 from hatchbook.figures.results import EggFigures, HatchTiming
+from hatchbook.figures.weights import BatchWeights
 from hatchbook.journal import Batch, Journal
 
 
-def egg_figures(course: Course) -> tuple[EggFigures, ...]:
-    """The eggs of a batch, by number."""
+def egg_figures(course: Course, weights: BatchWeights) -> tuple[EggFigures, ...]:
+    """The eggs of a batch, by number, with what they have lost by its weighings."""
     batch, journal = course.batch, course.journal
-    return figures_from(journal, batch, egg_records(journal, [batch.uid]).get(batch.uid, {}))
+    eggs = figures_from(journal, batch, egg_records(journal, [batch.uid]).get(batch.uid, {}))
+    if not weights.weighings:
+        return eggs
+    return tuple(replace(egg, lost_percent=_lost_since_set(weights, egg.egg.uid)) for egg in eggs)
+
+
+def _lost_since_set(weights: BatchWeights, egg: str) -> float | None:
+    loss = weights.latest_of_egg(egg)
+    return None if loss is None or loss.since_day else loss.loss_percent
 
 
 def figures_from(journal: Journal, batch: Batch, records: Mapping[str, EggRecords]) -> tuple[EggFigures, ...]:

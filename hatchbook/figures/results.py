@@ -81,12 +81,16 @@ class PhaseFigures:
 
 @dataclass(frozen=True)
 class EggFigures:
-    """An egg with what became of it, and the day and code of each look at it."""
+    """An egg with what became of it, and the day and code of each look at it.
+
+    ``lost_percent``: by the latest weighing that tells, of its mass when set; None where none does.
+    """
 
     egg: Egg
     pen_name: str
     outcome: EggOutcome
     seen: tuple[tuple[float, str], ...]
+    lost_percent: float | None = None
 
 
 @dataclass(frozen=True)

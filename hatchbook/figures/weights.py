@@ -76,6 +76,10 @@ class BatchWeights:
             found.append(EggLoss(weighing.uid, weighing.at, day, mass_g, loss, since))
         return tuple(found)
 
+    def latest_of_egg(self, egg: str) -> EggLoss | None:
+        """The latest weighing of an egg that tells what it has lost; None where none does."""
+        return next((loss for loss in reversed(self.of_egg(egg)) if loss.loss_percent is not None), None)
+
     def eggs_weighed(self, weighing: Weighing) -> int:
         """How many eggs were weighed; 0 for a tray of which that was not noted."""
         return len(self._masses.get(weighing.uid, ())) or weighing.eggs_on_tray or 0

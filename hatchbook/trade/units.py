@@ -215,6 +215,8 @@ def parse_typed(text: str, unit: Unit, *, below: float = math.inf) -> Typed:
         NumberError: when it is no number, or a unit of another quantity is written.
     """
     number, written = _split_sign(text.strip())
+    if written is not None and number and not re.search(r"[0-9]", number):
+        raise _no_number(text, text.strip())  # a word that ends like a sign
     if written is not None and STORED_UNIT[written] is not STORED_UNIT[unit]:
         sentence = f'"{text.strip()}" is in another unit than is asked for here.'
         raise NumberError(NumberFault.OTHER_QUANTITY, text, sentence)

@@ -8,13 +8,14 @@ from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from hatchbook.desk.context import DeskContext
 from hatchbook.desk.lines.lines_view import LinesView
+from hatchbook.desk.tray.arranging_tray import ArrangingTray
 from hatchbook.desk.tray.tally import Tally
-from hatchbook.desk.tray.tray_view import TrayView
+from hatchbook.desk.tray.tray_work import TrayWork
 from hatchbook.desk.widgets.labels import ElidedLabel, Label
 from hatchbook.desk.widgets.rules import HLine
 from hatchbook.desk.words.numbers import number
 from hatchbook.figures import journal_lines
-from hatchbook.figures.results import BatchFigures, EggFigures, JournalLine
+from hatchbook.figures.results import BatchFigures, JournalLine
 
 #: The largest share of the pane's height for the tray.
 _TRAY_SHARE = 0.45
@@ -29,8 +30,9 @@ class SidePane(QWidget):
     def __init__(self, context: DeskContext, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._context = context
-        self._batch: str | None = None
-        self.tray = TrayView()
+        self.tray = ArrangingTray()
+        self.work = TrayWork(context, self.tray, self)
+        self._candled_words = ""
         self.tally = Tally()
         self.lines = LinesView()
         self._candled = ElidedLabel("", role="caption", ink="ink2")
@@ -46,31 +48,28 @@ class SidePane(QWidget):
         column.addSpacing(2)
         column.addLayout(_head(Label(self.tr("Journal"), role="section"), self._count))
         column.addWidget(self.lines, 1)
-        self.tray.egg_moved.connect(self._move)
-        self.tray.egg_opened.connect(self._open_egg)
+        self.tray.said.connect(lambda words: self._candled.setText(words or self._candled_words))
         self.lines.line_chosen.connect(lambda line: context.show_instant(line.at))
         self.lines.line_opened.connect(self._open_line)
 
     def show_figures(self, figures: BatchFigures | None) -> None:
-        """Shows the eggs and lines of a batch; the cursor stays on the same egg."""
+        """Shows the eggs and lines of a batch; the eggs that are chosen stay so."""
         if figures is None:
-            self._batch = None
+            self.work.show_figures(None)
             self.tray.tray.show_view(None)
             self.tally.show_counts({})
             self.lines.lines.show_lines((), self._context.zone)
             return
-        chosen = self.tray.chosen() if figures.batch.uid == self._batch else []
-        self._batch = figures.batch.uid
+        self.work.show_figures(figures)
         self.tray.tray.show_view(figures)
         self._fit_tray()
-        if chosen:
-            self.tray.choose(chosen[0].egg.uid)
         self.tally.show_counts(figures.counts)
         if figures.candled_days:
             day = number(figures.candled_days[-1], 0)
-            self._candled.setText(self.tr("candled day {day}").format(day=day))
+            self._candled_words = self.tr("candled day {day}").format(day=day)
         else:
-            self._candled.setText(self.tr("not candled yet"))
+            self._candled_words = self.tr("not candled yet")
+        self._candled.setText(self._candled_words)
         lines = journal_lines(self._context.door.journal, figures.batch.uid, figures.now)
         self.lines.lines.show_lines(lines, self._context.zone)
         self._count.setText(self.tr("%n line(s)", "", len(lines)))
@@ -90,14 +89,6 @@ class SidePane(QWidget):
     def choose_record(self, uid: str) -> None:
         """Puts the cursor on the line of a record."""
         self.lines.choose_record(uid)
-
-    def _move(self, egg: EggFigures, place: tuple[int, int, int]) -> None:
-        self._context.door.run(lambda journal: journal.eggs.move(egg.egg, *place))
-
-    def _open_egg(self, egg: EggFigures) -> None:
-        from hatchbook.desk.dialogs.egg_sheet import EggSheet
-
-        EggSheet(self._context, egg, self.window()).open()
 
     def _open_line(self, line: JournalLine) -> None:
         from hatchbook.desk.dialogs.edit_line import edit_line

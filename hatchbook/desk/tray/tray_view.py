@@ -1,79 +1,28 @@
-"""The tray on the screen: glyphs in rows and columns, moved by mouse or keyboard."""
+"""The tray on the screen: glyphs in rows and columns, chosen and opened by mouse or keyboard."""
 
 from __future__ import annotations
 
-from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QPoint, QRectF, Qt, Signal
-from PySide6.QtGui import QColor, QKeyEvent, QPainter, QPen, QResizeEvent
-from PySide6.QtWidgets import (
-    QAbstractItemView,
-    QFrame,
-    QHeaderView,
-    QStyle,
-    QStyledItemDelegate,
-    QStyleOptionViewItem,
-    QTableView,
-    QWidget,
-)
+from PySide6.QtCore import QEvent, QModelIndex, QPersistentModelIndex, Qt, QTimer, Signal
+from PySide6.QtGui import QColor, QFocusEvent, QKeyEvent, QPalette, QResizeEvent
+from PySide6.QtWidgets import QAbstractItemView, QFrame, QTableView, QWidget
 
-from hatchbook.desk.painting.glyphs import paint_egg
-from hatchbook.desk.theme.theme import scheme_of
-from hatchbook.desk.theme.type_scale import TypeRole, role_font
-from hatchbook.desk.tray.tray_model import EGG_ROLE, PLACE_ROLE, TrayModel
+from hatchbook.desk.tray.hand import TrayHand
+from hatchbook.desk.tray.tray_delegate import TrayDelegate
+from hatchbook.desk.tray.tray_head import TrayHead
+from hatchbook.desk.tray.tray_layout import lay_out, side_for
+from hatchbook.desk.tray.tray_model import EGG_ROLE, TrayModel
 from hatchbook.figures.results import EggFigures
 
-_EGG_LARGE, _EGG_MOST, _EGG_LEAST = 56, 34, 16
+Index = QModelIndex | QPersistentModelIndex
+
 _HEADER = 20
-
-
-class TrayDelegate(QStyledItemDelegate):
-    """Paints an egg in its place; a small trapezoid at the lower right marks it for weighing."""
-
-    def paint(
-        self, painter: QPainter, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex
-    ) -> None:
-        """Paints one place."""
-        scheme = scheme_of(option.widget)
-        rect = QRectF(option.rect)
-        painter.save()
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        chosen = bool(option.state & QStyle.StateFlag.State_Selected)
-        if chosen:
-            painter.fillRect(rect, scheme.colour("select"))
-        egg: EggFigures | None = index.data(EGG_ROLE)
-        if egg is None:
-            painter.setPen(Qt.PenStyle.NoPen)
-            painter.setBrush(scheme.colour("rule_strong"))
-            painter.drawEllipse(rect.center(), 1.6, 1.6)
-        else:
-            side = min(rect.width(), rect.height()) - 4
-            square = QRectF(0, 0, side, side)
-            square.moveCenter(rect.center())
-            paint_egg(painter, square, egg.outcome.fate, scheme)
-            if egg.egg.marked:
-                _paint_weight(painter, rect, scheme.colour("weight"))
-        if option.state & QStyle.StateFlag.State_HasFocus:
-            painter.setBrush(Qt.BrushStyle.NoBrush)
-            painter.setPen(QPen(scheme.colour("focus"), 2))
-            painter.drawRoundedRect(rect.adjusted(1, 1, -1, -1), 3, 3)
-        painter.restore()
-
-
-def _paint_weight(painter: QPainter, rect: QRectF, colour: QColor) -> None:
-    x, y = rect.right() - 7.5, rect.bottom() - 7.5
-    painter.setPen(Qt.PenStyle.NoPen)
-    painter.setBrush(colour)
-    painter.drawPolygon(
-        [
-            QPoint(round(x + 1), round(y)),
-            QPoint(round(x + 5), round(y)),
-            QPoint(round(x + 6), round(y + 6)),
-            QPoint(round(x), round(y + 6)),
-        ]
-    )
+_TYPED_TOGETHER_MS = 1000
 
 
 class TrayView(QTableView):
-    """A batch's trays. Enter or a double click opens the egg; dragging, or Ctrl+arrows, moves it.
+    """A batch's trays. Enter or a double click opens the egg; typing a number goes to the egg that has it.
+
+    ``ArrangingTray`` is the one on which eggs are moved.
 
     Signals:
         egg_opened: the ``EggFigures`` whose sheet is wanted.
@@ -88,33 +37,57 @@ class TrayView(QTableView):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.tray = TrayModel(self)
+        self.hand = TrayHand(self.tray)
+        self._kept: tuple[list[str], str | None] = ([], None)
+        self._typed = ""
+        self._typing_over = QTimer(self)
+        self._typing_over.setSingleShot(True)
+        self._typing_over.setInterval(_TYPED_TOGETHER_MS)
+        self._typing_over.timeout.connect(self._forget_typed)
+        self.setHorizontalHeader(TrayHead(Qt.Orientation.Horizontal, self))
+        self.setVerticalHeader(TrayHead(Qt.Orientation.Vertical, self))
         self.setModel(self.tray)
-        self.setItemDelegate(TrayDelegate(self))
+        self.setItemDelegate(TrayDelegate(self.hand, self))
+        self._dress()
+        self.doubleClicked.connect(self._open)
+        self.selectionModel().selectionChanged.connect(lambda *_: self.eggs_chosen.emit(self.chosen()))
+        self.tray.eggs_leaving.connect(self._keep_chosen)
+        self.tray.modelReset.connect(self._lay_out)
+        self.tray.eggs_shown.connect(self._choose_kept)
+
+    def _dress(self) -> None:
         self.setAccessibleName(self.tr("Tray"))
-        self.setObjectName("tray")
+        # The corner between the heads, as the style draws it, is the only thing here that is not ours.
+        self.setStyleSheet("QTableCornerButton::section { background: transparent; border: none; }")
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setShowGrid(False)
         self.setSelectionMode(QAbstractItemView.SelectionMode.ExtendedSelection)
         self.setTabKeyNavigation(False)
         self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
-        self.setDragDropMode(QAbstractItemView.DragDropMode.InternalMove)
-        self.setDragDropOverwriteMode(True)
+        self.setDragDropMode(QAbstractItemView.DragDropMode.NoDragDrop)
         self.setCornerButtonEnabled(False)
-        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
+        self.setHorizontalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
         self.viewport().setAutoFillBackground(False)
-        for header in (self.horizontalHeader(), self.verticalHeader()):
-            header.setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
-            header.setMinimumSectionSize(8)
-            header.setSectionsClickable(False)
-            header.setHighlightSections(False)
-            header.setObjectName("tray_head")
-            header.setDefaultAlignment(Qt.AlignmentFlag.AlignCenter)
-            header.setFont(role_font(TypeRole.CAPTION))
+        self._hide_plate()
         self.horizontalHeader().setFixedHeight(_HEADER)
         self.verticalHeader().setFixedWidth(_HEADER)
-        self.doubleClicked.connect(self._open)
-        self.selectionModel().selectionChanged.connect(lambda *_: self.eggs_chosen.emit(self.chosen()))
-        self.tray.modelReset.connect(self._fill_room)
+
+    def _hide_plate(self) -> None:
+        """The style's own plate under chosen cells goes; ours is painted with the egg."""
+        palette = self.palette()
+        clear = QColor(0, 0, 0, 0)
+        if palette.color(QPalette.ColorRole.Highlight) != clear:
+            palette.setColor(QPalette.ColorRole.Highlight, clear)
+            self.setPalette(palette)
+
+    def changeEvent(self, event: QEvent) -> None:
+        """Another scheme brings another palette."""
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.PaletteChange:
+            self._hide_plate()
+
+    # ---------------------------------------------------------------- what is chosen
 
     def chosen(self) -> list[EggFigures]:
         """The chosen eggs, by place."""
@@ -127,65 +100,92 @@ class TrayView(QTableView):
         if index.isValid():
             self.setCurrentIndex(index)
 
+    def choose_all(self, uids: list[str]) -> None:
+        """Chooses several eggs; the cursor goes to the first of them unless it is on one already."""
+        selection = self.selectionModel()
+        indexes = [index for uid in uids if (index := self.tray.index_of(uid)).isValid()]
+        flags = selection.SelectionFlag
+        if indexes and self.currentIndex() not in indexes:
+            selection.setCurrentIndex(indexes[0], flags.NoUpdate)
+        selection.clearSelection()
+        for index in indexes:
+            selection.select(index, flags.Select)
+
+    def _keep_chosen(self) -> None:
+        current: EggFigures | None = self.currentIndex().data(EGG_ROLE)
+        self._kept = [egg.egg.uid for egg in self.chosen()], None if current is None else current.egg.uid
+
+    def _choose_kept(self) -> None:
+        """Eggs stay chosen wherever they lie now."""
+        uids, current = self._kept
+        selection = self.selectionModel()
+        if current is not None and (index := self.tray.index_of(current)).isValid():
+            selection.setCurrentIndex(index, selection.SelectionFlag.NoUpdate)
+        if uids != [egg.egg.uid for egg in self.chosen()]:
+            self.choose_all(uids)
+
+    # ---------------------------------------------------------------- how large
+
     def fit(self, width: int, most: int) -> None:
         """Takes as much height as all trays need at a width, at most ``most`` px: eggs shrink, then it scrolls."""
-        rows = max(self.tray.rowCount(), 1)
-        columns = max(self.tray.columnCount(), 1)
-        side = min((width - _HEADER - 2) // columns, (most - _HEADER - 2) // rows)
-        side = max(_EGG_LEAST, min(_EGG_MOST, side))
-        self._set_side(side)
-        self.setFixedHeight(min(rows * side + _HEADER + 2, most))
-
-    def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Enter opens, Ctrl+arrows move the egg, arrows move the cursor."""
-        step = _STEPS.get(Qt.Key(event.key()))
-        index = self.currentIndex()
-        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
-            self._open(index)
-        elif step and event.modifiers() & Qt.KeyboardModifier.ControlModifier and index.isValid():
-            target = index.siblingAtRow(index.row() + step[0]).siblingAtColumn(index.column() + step[1])
-            egg = index.data(EGG_ROLE)
-            if egg is not None and target.isValid():
-                self.egg_moved.emit(egg, target.data(PLACE_ROLE))
-                self.choose(egg.egg.uid)
-        else:
-            super().keyPressEvent(event)
-
-    def dropEvent(self, event: object) -> None:
-        """Drops an egg into a place; the model is told by the figures that follow, not here."""
-        position = event.position().toPoint()  # type: ignore[attr-defined]
-        target, source = self.indexAt(position), self.currentIndex()
-        egg = source.data(EGG_ROLE)
-        event.setDropAction(Qt.DropAction.IgnoreAction)  # type: ignore[attr-defined]
-        event.accept()  # type: ignore[attr-defined]
-        if target.isValid() and target != source and egg is not None:
-            self.egg_moved.emit(egg, target.data(PLACE_ROLE))
+        room = width - _HEADER - 2
+        side = side_for(self.tray, room, most - _HEADER - 2, fixed=True)
+        needed = lay_out(self, side)
+        if needed + _HEADER + 2 > most:
+            room -= self.verticalScrollBar().sizeHint().width()
+            side = side_for(self.tray, room, most - _HEADER - 2, fixed=True)
+            needed = lay_out(self, side)
+        if side * self.tray.columnCount() > room + 2:
+            needed += self.horizontalScrollBar().sizeHint().height()
+        self.setFixedHeight(max(_HEADER + 2, min(needed + _HEADER + 2, most)))
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Eggs grow and shrink with the room, unless ``fit`` has settled it."""
         super().resizeEvent(event)
         self._fill_room()
 
+    def _lay_out(self) -> None:
+        lay_out(self, self.horizontalHeader().defaultSectionSize())
+        self._fill_room()
+
     def _fill_room(self) -> None:
-        if self.minimumHeight() == self.maximumHeight():
-            return
-        rows, columns = max(self.tray.rowCount(), 1), max(self.tray.columnCount(), 1)
-        side = min((self.width() - _HEADER - 2) // columns, (self.height() - _HEADER - 2) // rows)
-        self._set_side(max(_EGG_LEAST, min(_EGG_LARGE, side)))
+        if self.minimumHeight() != self.maximumHeight():
+            lay_out(
+                self,
+                side_for(self.tray, self.width() - _HEADER - 2, self.height() - _HEADER - 2, fixed=False),
+            )
 
-    def _set_side(self, side: int) -> None:
-        self.horizontalHeader().setDefaultSectionSize(side)
-        self.verticalHeader().setDefaultSectionSize(side)
+    # ---------------------------------------------------------------- keys
 
-    def _open(self, index: QModelIndex) -> None:
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Enter opens, arrows move the cursor, digits go to an egg."""
+        plain = event.modifiers() & ~Qt.KeyboardModifier.KeypadModifier == Qt.KeyboardModifier.NoModifier
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+            self._open(self.currentIndex())
+        elif plain and event.text().isdecimal():
+            self._go_to_number(event.text())
+        elif event.key() == Qt.Key.Key_Escape:
+            event.ignore()  # it leaves the tray, for whatever holds it
+        else:
+            super().keyPressEvent(event)
+
+    def _go_to_number(self, digits: str) -> None:
+        """Digits that are typed quickly are one number."""
+        self._typed += digits
+        self._typing_over.start()
+        for egg in self.tray.eggs():
+            if str(egg.egg.number) == self._typed:
+                self.choose(egg.egg.uid)
+
+    def _forget_typed(self) -> None:
+        self._typed = ""
+
+    def focusOutEvent(self, event: QFocusEvent) -> None:
+        """A typed number ends."""
+        super().focusOutEvent(event)
+        self._forget_typed()
+
+    def _open(self, index: Index) -> None:
         egg = index.data(EGG_ROLE)
         if egg is not None:
             self.egg_opened.emit(egg)
-
-
-_STEPS = {
-    Qt.Key.Key_Left: (0, -1),
-    Qt.Key.Key_Right: (0, 1),
-    Qt.Key.Key_Up: (-1, 0),
-    Qt.Key.Key_Down: (1, 0),
-}

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+import re
 from datetime import date
 
 from PySide6.QtCore import QCoreApplication
 
 from hatchbook.desk.words.codes import ALL_WORDS, fate_word, in_sentence
 from hatchbook.desk.words.dates import batch_day, date_text
-from hatchbook.desk.words.numbers import number
+from hatchbook.desk.words.numbers import number, percent
 from hatchbook.figures.results import EggFigures
+from hatchbook.journal import Egg
 from hatchbook.trade.codes import BreakOutResult, FindingCode, HatchMark, RemovalReason
 
 _SEEN = {
@@ -18,6 +20,7 @@ _SEEN = {
     for words in (ALL_WORDS[kind],)
     for code in kind
 }
+_PLACE = re.compile(r"(?:(?P<tray>[0-9]{1,3})\s*)?(?P<row>[A-Za-z]{1,2})\s*(?P<column>[0-9]{1,3})")
 
 
 def row_letter(row: int) -> str:
@@ -33,6 +36,31 @@ def place_name(row: int, column: int, tray: int = 1, trays: int = 1) -> str:
     """C 2, or 2 C 2 where there are several trays."""
     name = f"{row_letter(row)} {column}"
     return name if trays == 1 else f"{tray} {name}"
+
+
+class PlaceError(ValueError):
+    """A text that is no place of the trays; ``str(error)`` says so to the breeder."""
+
+
+def parse_place(text: str, trays: int, rows: int, columns: int) -> tuple[int, int, int]:
+    """Tray, row and column of a place as it is typed: C2, c 2, or 2 C 2 where there are several trays.
+
+    Raises:
+        PlaceError: it is no place, or one that these trays do not have.
+    """
+    found = _PLACE.fullmatch(text.strip())
+    if found is None or (trays > 1 and found["tray"] is None):
+        example = place_name(min(rows, 3), min(columns, 2), min(trays, 2), trays)
+        sentence = _tr("“{text}” is no place. Write it like {example}.")
+        raise PlaceError(sentence.format(text=text.strip(), example=example))
+    tray, column, row = int(found["tray"] or 1), int(found["column"]), 0
+    for letter in found["row"].upper():
+        row = row * 26 + ord(letter) - ord("A") + 1
+    if not (1 <= tray <= trays and row <= rows and 1 <= column <= columns):
+        last = place_name(rows, columns, trays, trays)
+        sentence = _tr("There is no {place}: the last place is {last}.")
+        raise PlaceError(sentence.format(place=place_name(row, column, tray, max(trays, tray)), last=last))
+    return tray, row, column
 
 
 def _tr(text: str) -> str:
@@ -65,19 +93,29 @@ def egg_sentence(egg: EggFigures, place: str) -> str:
     if egg.outcome.contradictions:
         story.append(_tr("the records contradict each other"))
     sentence = "; ".join([sentence, *story])
-    if egg.egg.set_mass_g is not None:
+    if egg.lost_percent is not None:
+        sentence += "; " + _tr("{loss} lost").format(loss=percent(egg.lost_percent))
+    elif egg.egg.set_mass_g is not None:
         sentence += "; " + _tr("{mass} g when set").format(mass=number(egg.egg.set_mass_g))
+    if egg.egg.marked:
+        sentence += "; " + _tr("marked for weighing")
     if egg.egg.remark:
         sentence += "; " + egg.egg.remark
     return sentence
 
 
-def egg_title(egg: EggFigures) -> str:
+def egg_title(egg: EggFigures, trays: int = 1) -> str:
     """Egg 14, C 2."""
-    if egg.egg.tray_row is None or egg.egg.tray_column is None:
-        return _tr("Egg {number}").format(number=egg.egg.number)
-    place = place_name(egg.egg.tray_row, egg.egg.tray_column)
-    return _tr("Egg {number}, {place}").format(number=egg.egg.number, place=place)
+    return title_of(egg.egg, trays)
+
+
+def title_of(egg: Egg, trays: int = 1) -> str:
+    """Egg 14, C 2; where there are several trays with the number of the tray."""
+    if egg.place is None:
+        return _tr("Egg {number}").format(number=egg.number)
+    tray, row, column = egg.place
+    place = place_name(row, column, tray, trays)
+    return _tr("Egg {number}, {place}").format(number=egg.number, place=place)
 
 
 def short_title(egg: EggFigures) -> str:

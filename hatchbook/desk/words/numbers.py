@@ -7,7 +7,7 @@ import math
 from PySide6.QtCore import QCoreApplication, QLocale
 
 from hatchbook.statistics.rates import Rate
-from hatchbook.trade.units import Unit, fahrenheit_from_celsius, vent_fraction
+from hatchbook.trade.units import Unit, fahrenheit_from_celsius, from_stored, vent_fraction
 
 #: What stands where there is no number.
 NONE_SIGN = "–"
@@ -69,6 +69,22 @@ def temperature(celsius: float | None, decimals: int = 1, unit: str = "C") -> st
 def mass(grams: float | None, decimals: int = 1) -> str:
     """A mass in grams."""
     return NONE_SIGN if grams is None else f"{number(grams, decimals)}{_NB}g"
+
+
+def mass_in(grams: float | None, unit: Unit) -> str:
+    """A mass in grams, or in ounces where those are chosen."""
+    if grams is None:
+        return NONE_SIGN
+    decimals = 2 if unit is Unit.OUNCE else 1
+    return f"{number(from_stored(grams, unit), decimals)}{_NB}{unit_sign(unit)}"
+
+
+def typed_text(value: float | None, decimals: int = 3) -> str:
+    """A number as it is typed into a field: no zeros behind it, no marks between thousands."""
+    if value is None:
+        return ""
+    text = f"{round(value, decimals):.{decimals}f}".rstrip("0").rstrip(".")
+    return text.replace(".", QLocale().decimalPoint())
 
 
 def range_text(low: float, high: float, decimals: int = 0) -> str:

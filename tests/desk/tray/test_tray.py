@@ -61,28 +61,6 @@ def test_eggs_without_a_place_are_not_lost(desk: Desk) -> None:
     assert sorted(egg.egg.number for egg in found if egg is not None) == list(range(1, 13))
 
 
-def test_ctrl_and_an_arrow_ask_to_move_the_egg(desk: Desk, qtbot: QtBot) -> None:
-    view = TrayView()
-    qtbot.addWidget(view)
-    view.tray.show_view(batch_figures(desk.journal, desk.batch.uid, NOW))
-    view.choose(desk.eggs[0].uid)
-    with qtbot.waitSignal(view.egg_moved) as moved:
-        qtbot.keyClick(view, Qt.Key.Key_Right, Qt.KeyboardModifier.ControlModifier)
-    egg, place = moved.args
-    assert (egg.egg.number, place) == (1, (1, 1, 2))
-
-
-def test_moving_onto_an_egg_swaps_and_undo_puts_both_back(desk: Desk) -> None:
-    first, second = desk.eggs[0], desk.eggs[1]
-    desk.door.run(lambda journal: journal.eggs.move(first, 1, 1, 2))
-    places = {egg.number: egg.tray_column for egg in desk.journal.eggs.of_batch(desk.batch.uid)[:2]}
-    assert places == {1: 2, 2: 1}
-    desk.door.undo()
-    places = {egg.number: egg.tray_column for egg in desk.journal.eggs.of_batch(desk.batch.uid)[:2]}
-    assert places == {1: 1, 2: 2}
-    assert second.tray_column == 2
-
-
 def test_enter_opens_the_egg(desk: Desk, qtbot: QtBot) -> None:
     view = TrayView()
     qtbot.addWidget(view)
