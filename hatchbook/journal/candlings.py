@@ -49,6 +49,9 @@ class Finding:
     uid: str = field(default_factory=new_uid)
 
 
+_IN_TIME = "at, (SELECT number FROM egg WHERE egg.uid = finding.egg)"
+
+
 class Candlings(Collection[Candling]):
     """The candlings of a journal."""
 
@@ -65,14 +68,14 @@ class Candlings(Collection[Candling]):
         return self._store.rows(f"SELECT egg, at, code FROM finding WHERE {condition}", parameters)
 
     def findings(self, batch: str) -> list[Finding]:
-        """All findings of a batch, oldest first."""
+        """All findings of a batch, oldest first, those of one instant by the eggs' numbers."""
         return self._store.records(
-            Finding, "candling IN (SELECT uid FROM candling WHERE batch = ?)", (batch,), "at"
+            Finding, "candling IN (SELECT uid FROM candling WHERE batch = ?)", (batch,), _IN_TIME
         )
 
     def findings_of(self, candling: str) -> list[Finding]:
-        """The findings of one candling."""
-        return self._store.records(Finding, "candling = ?", (candling,), "at")
+        """The findings of one candling, in the same order."""
+        return self._store.records(Finding, "candling = ?", (candling,), _IN_TIME)
 
     def findings_of_egg(self, egg: str) -> list[Finding]:
         """The findings of one egg, oldest first."""
