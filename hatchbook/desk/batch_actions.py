@@ -12,7 +12,9 @@ from hatchbook.desk.context import DeskContext
 from hatchbook.journal import Batch, Event
 from hatchbook.trade.codes import EventKind
 
-_NEED_JOURNAL = ("restore_backup", "check_journal", "keep_holding", "keep_programmes")
+_NEED_JOURNAL = ("check_journal", "keep_holding", "keep_programmes")
+#: Where no journal is open, they ask for a new one.
+_NEED_NO_READER = ("new_batch", "import_readings")
 _NEED_BATCH = ("batch_history", "delete_batch", "chart_table", "go_chart", "go_tray", "go_lines", "add_note")
 _NEED_OPEN_BATCH = (
     "change_batch",
@@ -69,6 +71,9 @@ class BatchActions(QObject):
         writable = door.is_open and not door.journal.read_only
         for name in _NEED_JOURNAL:
             self._actions[name].setEnabled(door.is_open)
+        for name in _NEED_NO_READER:
+            self._actions[name].setEnabled(writable or not door.is_open)
+        self._actions["restore_backup"].setEnabled(writable and not door.journal.settings.is_demo)
         for name in _NEED_BATCH:
             self._actions[name].setEnabled(batch is not None)
         running = batch is not None and batch.closed_at is None and writable

@@ -15,7 +15,15 @@ from hatchbook.desk.clock import system_zone
 from hatchbook.desk.context import DeskContext
 from hatchbook.desk.demo_making import DemoMaking
 from hatchbook.desk.words.errors import error_sentence
-from hatchbook.journal import Journal, JournalBusyError, JournalDamagedError, JournalError
+from hatchbook.journal import (
+    Journal,
+    JournalBusyError,
+    JournalDamagedError,
+    JournalError,
+    JournalReadOnlyError,
+    JournalUnreadableError,
+    NotAJournalError,
+)
 
 _LOG = logging.getLogger(__name__)
 _SUFFIX = ".hatchbook"
@@ -48,9 +56,13 @@ class JournalFiles(QObject):
         """Opens a journal file; where it cannot be opened, says why and offers the way out."""
         try:
             journal = Journal.open(path)
-        except JournalBusyError as error:
+        except JournalUnreadableError as error:
+            self._tell(error)
+            return False
+        except (JournalBusyError, JournalReadOnlyError) as error:
             return self._offer_reading(path, error)
-        except JournalDamagedError as error:
+        except (JournalDamagedError, NotAJournalError) as error:
+            # A damaged beginning, or an empty file, is no journal to look at, and still has its backups.
             return self._offer_backup(path, error)
         except JournalError as error:
             self._tell(error)
@@ -179,6 +191,10 @@ class JournalFiles(QObject):
 
     def _offer_reading(self, path: Path, error: JournalError) -> bool:
         box = self._box(error)
+        if isinstance(error, JournalReadOnlyError):
+            box.setText(
+                self.tr("{file}, or the folder in which it lies, cannot be written.").format(file=path.name)
+            )
         read = box.addButton(self.tr("Open for reading only"), QMessageBox.ButtonRole.AcceptRole)
         again = box.addButton(self.tr("Try again"), QMessageBox.ButtonRole.ActionRole)
         box.addButton(self.tr("Leave it"), QMessageBox.ButtonRole.RejectRole)
@@ -197,15 +213,19 @@ class JournalFiles(QObject):
     def _offer_backup(self, path: Path, error: JournalError) -> bool:
         from hatchbook.journal import backups
 
-        good = backups.latest_good(path)
+        try:
+            good = backups.latest_good(path)
+        except JournalError:  # their folder cannot be read
+            good = None
         if good is None:
             self._tell(error)
             return False
         box = self._box(error)
         box.setInformativeText(
-            self.tr("The latest good backup is {name}. The damaged file is set aside, not deleted.").format(
-                name=good.name
-            )
+            self.tr(
+                "The latest good backup is {name}. If it is put in place, the file as it is now is set aside, "
+                "not deleted."
+            ).format(name=good.name)
         )
         restore = box.addButton(self.tr("Go back to the backup"), QMessageBox.ButtonRole.AcceptRole)
         box.addButton(self.tr("Leave it"), QMessageBox.ButtonRole.RejectRole)

@@ -139,10 +139,12 @@ class MainWindow(QMainWindow):
             ("redo", door.next_redo(), self.tr("&Redo"), self.tr("&Redo: {step}")),
         ):
             action = self.actions_list[name]
-            action.setEnabled(step is not None)
-            action.setText(
-                bare if step is None else named.format(step=step_sentence(step, self.context.zone))
-            )
+            action.setEnabled(step is not None and not door.journal.read_only)
+            if step is None:
+                action.setText(bare)
+            else:
+                sentence = step_sentence(step, self.context.zone).replace("&", "&&")
+                action.setText(named.format(step=sentence))
         if door.is_open and not self.batch_pages.has_batch and self.left.has_batches:
             self.context.choose_batch(self.left.first_batch)
         if door.is_open and not self.left.has_batches:

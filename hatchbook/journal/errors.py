@@ -70,6 +70,24 @@ class JournalReadOnlyError(JournalError):
     code = "read_only"
 
 
+class JournalUnreadableError(JournalReadOnlyError):
+    """The file may not even be read."""
+
+    code = "unreadable"
+
+
+class NeedsWritingError(JournalReadOnlyError):
+    """The file cannot be opened for reading only: a crash, or an older format, asks for writing once."""
+
+    code = "needs_writing"
+
+
+class JournalMovedError(JournalError):
+    """The file was moved, deleted or replaced while it was open; nothing was stored."""
+
+    code = "moved"
+
+
 class BackupError(JournalError):
     """A backup could not be made; the journal itself and its earlier backups are as they were.
 
@@ -116,6 +134,15 @@ class NothingToUndoError(JournalError):
 
 _PRIMARY = 0xFF
 _CONSTRAINT_DATATYPE = 3091  # the sqlite3 module of Python 3.11 has no name for it
+
+
+def moved(path: Path) -> JournalMovedError:
+    """What is told when the file of this name is not the one that was opened."""
+    return JournalMovedError(
+        f"{path.name} was moved, deleted or replaced while it was open. Nothing was stored.", path=path
+    )
+
+
 _RULES = {
     sqlite3.SQLITE_CONSTRAINT_UNIQUE: "unique",
     sqlite3.SQLITE_CONSTRAINT_PRIMARYKEY: "unique",
@@ -144,9 +171,11 @@ def translated(error: sqlite3.Error, path: Path) -> JournalError | None:
     extended = getattr(error, "sqlite_errorcode", sqlite3.SQLITE_ERROR)
     name = path.name
     if extended in _NEEDS_WRITING:
-        return JournalReadOnlyError(
+        return NeedsWritingError(
             f"{name} was not closed properly and has to be opened for writing once.", path=path
         )
+    if extended == sqlite3.SQLITE_READONLY_DBMOVED:
+        return moved(path)
     match extended & _PRIMARY:
         case sqlite3.SQLITE_FULL:
             return DiskFullError(f"The disk is full: {name} could not be saved.", path=path)

@@ -14,8 +14,10 @@ from hatchbook.journal.errors import (
     JournalBusyError,
     JournalMissingError,
     JournalReadOnlyError,
+    JournalUnreadableError,
     NewerJournalError,
     NotAJournalError,
+    moved,
 )
 from hatchbook.journal.schema import APPLICATION_ID
 
@@ -104,13 +106,29 @@ def _identity(path: Path) -> tuple[int, int]:
     return status.st_dev, status.st_ino
 
 
+def require_in_place(path: Path, identity: tuple[int, int]) -> None:
+    """Stops before entries go into a file that no longer has its name: they would be lost with it.
+
+    Raises:
+        JournalMovedError: the file of that name is another one, or there is none.
+    """
+    try:
+        in_place = _identity(path) == identity
+    except FileNotFoundError:
+        in_place = False
+    except OSError:  # a drive that does not answer: SQLite will tell
+        return
+    if not in_place:
+        raise moved(path)
+
+
 def inspected_version(path: Path) -> int:
     """The format version of a journal file, read from its header without opening it as a database.
 
     Raises:
         JournalMissingError: there is no such file.
         NotAJournalError: it is not a journal.
-        JournalReadOnlyError: it may not be read.
+        JournalUnreadableError: it may not be read.
     """
     try:
         with path.open("rb") as file:
@@ -118,7 +136,7 @@ def inspected_version(path: Path) -> int:
     except (FileNotFoundError, IsADirectoryError, NotADirectoryError) as error:
         raise JournalMissingError(f"There is no journal {path.name}.", path=path) from error
     except OSError as error:
-        raise JournalReadOnlyError(f"{path.name} cannot be read: {reason_of(error)}.", path=path) from error
+        raise JournalUnreadableError(f"{path.name} cannot be read: {reason_of(error)}.", path=path) from error
     marked = int.from_bytes(header[_APPLICATION_ID_OFFSET : _APPLICATION_ID_OFFSET + 4], "big")
     if len(header) < _HEADER_SIZE or not header.startswith(_HEADER) or marked != APPLICATION_ID:
         raise NotAJournalError(
@@ -156,6 +174,22 @@ def remove_companions(path: Path) -> None:
     """Removes what SQLite keeps beside a file that is no longer there, or no longer the same."""
     for suffix in (*COMPANIONS, _SHARED_MEMORY):
         beside(path, suffix).unlink(missing_ok=True)
+
+
+def set_log_aside(path: Path) -> None:
+    """Takes the log of a file that went away from the name under which another file would be read with it."""
+    log = beside(path, "-wal")
+    if log.exists():
+        log.replace(free_beside(path, " log"))
+    beside(path, _SHARED_MEMORY).unlink(missing_ok=True)
+
+
+def free_beside(path: Path, ending: str) -> Path:
+    """A name beside a file that is not taken: with this ending, and a number where that is needed."""
+    wanted, number = beside(path, ending), 2
+    while wanted.exists():
+        wanted, number = beside(path, f"{ending} ({number})"), number + 1
+    return wanted
 
 
 def place(draft: Path, path: Path) -> None:

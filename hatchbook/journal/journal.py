@@ -17,7 +17,7 @@ from hatchbook.journal.candlings import Candlings
 from hatchbook.journal.check import CheckReport, check_store
 from hatchbook.journal.duties import Duties
 from hatchbook.journal.eggs import Eggs
-from hatchbook.journal.errors import JournalError, JournalReadOnlyError
+from hatchbook.journal.errors import JournalError, NeedsWritingError
 from hatchbook.journal.events import Events
 from hatchbook.journal.hatchings import Hatchings, Removals
 from hatchbook.journal.history import Change, History, Step
@@ -118,7 +118,7 @@ class Journal:
         try:
             if store.version < newest:
                 if read_only:
-                    raise JournalReadOnlyError(
+                    raise NeedsWritingError(
                         f"{path.name} was written by an older Hatchbook and has to be opened for writing once.",
                         path=path,
                     )

@@ -19,6 +19,7 @@ from hatchbook.journal.errors import (
     JournalDamagedError,
     JournalExistsError,
     JournalMissingError,
+    JournalMovedError,
     JournalReadOnlyError,
     environment,
     from_system,
@@ -49,6 +50,7 @@ class Store:
 
     def __init__(self, path: Path, *, mode: str = "rw", lock: FileLock | None = None) -> None:
         self.path = path
+        self._file = path  # which a draft has as well, before it gets its name
         self.read_only = mode == "ro"
         self._lock = lock
         self._in_transaction = False
@@ -218,10 +220,19 @@ class Store:
         return store
 
     def close(self) -> None:
-        """Folds the log back into the one file and gives the lock back; may be called twice."""
+        """Folds the log back into the one file and gives the lock back; may be called twice.
+
+        Raises:
+            JournalMovedError: the file was moved, deleted or replaced meanwhile; its log was put aside.
+        """
         try:
             if self._lock is not None:
                 self._fold_log()
+        except JournalMovedError:
+            self.abandon()
+            # SQLite would take the log for one of whatever has the name now.
+            guard.set_log_aside(self.path)
+            raise
         finally:
             self.abandon()
 
@@ -279,12 +290,15 @@ class Store:
         """All or nothing; begins as a writer, so that what is read inside is not changed under it.
 
         Raises:
+            JournalMovedError: the file was moved, deleted or replaced meanwhile.
             RuntimeError: one is running already: its parts could not be taken back one by one.
         """
         if self.read_only:
             raise JournalReadOnlyError(f"{self.path.name} is opened for reading only.", path=self.path)
         if self._in_transaction:
             raise RuntimeError("a transaction is running already")
+        if self._identity is not None:
+            guard.require_in_place(self._file, self._identity)
         with environment(self.path):
             self.connection.execute("BEGIN IMMEDIATE")
             self._in_transaction = True

@@ -15,7 +15,9 @@ from hatchbook.journal import (
     JournalBusyError,
     JournalDamagedError,
     JournalError,
+    JournalMovedError,
     JournalReadOnlyError,
+    NeedsWritingError,
     RecordRefusedError,
 )
 from hatchbook.journal.errors import from_system, translated
@@ -39,8 +41,8 @@ def sqlite_error(code: int) -> sqlite3.Error:
         (sqlite3.SQLITE_CORRUPT_INDEX, JournalDamagedError, "damaged"),
         (sqlite3.SQLITE_NOTADB, JournalDamagedError, "damaged"),
         (sqlite3.SQLITE_READONLY, JournalReadOnlyError, "cannot be written"),
-        (sqlite3.SQLITE_READONLY_DBMOVED, JournalReadOnlyError, "cannot be written"),
-        (sqlite3.SQLITE_READONLY_ROLLBACK, JournalReadOnlyError, "not closed properly"),
+        (sqlite3.SQLITE_READONLY_DBMOVED, JournalMovedError, "moved, deleted or replaced"),
+        (sqlite3.SQLITE_READONLY_ROLLBACK, NeedsWritingError, "not closed properly"),
         (sqlite3.SQLITE_PERM, JournalReadOnlyError, "cannot be written"),
         (sqlite3.SQLITE_CANTOPEN, JournalReadOnlyError, "cannot be opened"),
         (sqlite3.SQLITE_IOERR, DiskError, "disk refused"),

@@ -22,6 +22,7 @@ from hatchbook.journal import (
     Journal,
     JournalBusyError,
     JournalDamagedError,
+    JournalMovedError,
     Machine,
     backups,
 )
@@ -37,6 +38,65 @@ def limit_pages(journal: Journal, more: int) -> None:
     connection = journal._store.connection
     (count,) = connection.execute("PRAGMA page_count").fetchone()
     connection.execute(f"PRAGMA max_page_count = {count + more}")
+
+
+# ------------------------------------------------------------------ a file that goes away
+
+
+WINDOWS = pytest.mark.skipif(os.name == "nt", reason="Windows keeps an open file in its place")
+
+
+def delete(path: Path) -> None:
+    path.unlink()
+
+
+def rename(path: Path) -> None:
+    path.rename(path.with_name("elsewhere.hatchbook"))
+
+
+def replace_it(path: Path) -> None:
+    """As a program does that keeps two computers alike."""
+    other = path.with_name("other.hatchbook")
+    Journal.create(other).close()
+    other.replace(path)
+
+
+@WINDOWS
+@pytest.mark.parametrize("take_away", [delete, rename, replace_it])
+def test_a_file_that_goes_away_takes_no_more_entries_and_what_was_stored_is_in_its_backup(
+    filled: SimpleNamespace, path: Path, take_away: Callable[[Path], None]
+) -> None:
+    journal = filled.journal
+    journal.machines.add(Machine("In time", 2, 2))
+    take_away(path)
+    with pytest.raises(JournalMovedError, match="moved, deleted or replaced"):
+        journal.machines.add(Machine("Late", 2, 2))
+    with pytest.raises(JournalMovedError):
+        journal.close()
+    good = backups.latest_good(path)
+    assert good is not None
+    backups.restore(path, good)
+    with Journal.open(path) as again:
+        names = {machine.name for machine in again.machines.all()}
+    assert "In time" in names
+    assert "Late" not in names
+
+
+@WINDOWS
+def test_the_log_of_a_file_that_went_away_is_not_mixed_into_the_one_in_its_place(
+    filled: SimpleNamespace, path: Path
+) -> None:
+    journal = filled.journal
+    journal.machines.add(Machine("In time", 2, 2))
+    replace_it(path)
+    before = path.read_bytes()
+    with pytest.raises(JournalMovedError):
+        journal.close()
+    assert path.read_bytes() == before
+    assert not path.with_name(f"{path.name}-wal").exists()
+    with Journal.open(path) as other:
+        assert other.machines.all() == []
+        assert other.check().problems == ()
 
 
 # ------------------------------------------------------------------ a full disk

@@ -11,6 +11,7 @@ from hatchbook.desk.entry.instant_edit import InstantEdit
 from hatchbook.desk.tray.tally import Tally
 from hatchbook.desk.widgets.labels import Label
 from hatchbook.desk.widgets.notes import InlineNote
+from hatchbook.desk.words.errors import error_sentence
 from hatchbook.figures import batch_figures
 from hatchbook.journal import Batch
 from hatchbook.trade.codes import Fate
@@ -70,7 +71,7 @@ class CloseBatchDialog(FramedDialog):
         try:
             at = self.at.instant()
         except InstantError as error:
-            self.tell(str(error))
+            self.tell(error_sentence(error))
             return
         if at < self._batch.set_at:
             self.tell(self.tr("A batch cannot be closed before it was set."))

@@ -22,6 +22,7 @@ from hatchbook.desk.dialogs.frame import FramedDialog
 from hatchbook.desk.entry.instant_edit import InstantEdit
 from hatchbook.desk.widgets.segmented import Segmented
 from hatchbook.desk.words.codes import event_word
+from hatchbook.desk.words.errors import error_sentence
 from hatchbook.desk.words.numbers import vent_text
 from hatchbook.journal import Batch, Event
 from hatchbook.trade.codes import EventKind
@@ -208,7 +209,7 @@ class LogEventDialog(FramedDialog):
         try:
             at = self.at.instant()
         except InstantError as error:
-            self.tell(str(error))
+            self.tell(error_sentence(error))
             return None
         if kind is EventKind.NOTE and not self.text.text().strip():
             self.tell(self.tr("Write the note first."))

@@ -12,6 +12,7 @@ from hatchbook.desk.entry.value_edit import ValueEdit
 from hatchbook.desk.widgets.labels import Label
 from hatchbook.desk.widgets.segmented import Segmented
 from hatchbook.desk.words.codes import word
+from hatchbook.desk.words.errors import error_sentence
 from hatchbook.desk.words.holding import fixed_point_line, off_by, salt_name
 from hatchbook.desk.words.numbers import temperature
 from hatchbook.journal import Probe, ProbeCheck
@@ -185,7 +186,7 @@ class ProbeCheckDialog(FramedDialog):
         try:
             at = self.at.instant()
         except InstantError as error:
-            self.tell(str(error))
+            self.tell(error_sentence(error))
             return
         check = self._made(at, asks=True)
         if check is None:

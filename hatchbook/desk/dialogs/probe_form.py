@@ -25,6 +25,7 @@ from hatchbook.desk.entry.instant_edit import InstantEdit
 from hatchbook.desk.entry.value_edit import ValueEdit
 from hatchbook.desk.widgets.labels import Label
 from hatchbook.desk.widgets.notes import NoteKind
+from hatchbook.desk.words.errors import error_sentence
 from hatchbook.desk.words.holding import place_name, stay_line, use_line, used_sentence
 from hatchbook.desk.words.numbers import number
 from hatchbook.journal import Probe, ProbeCheck
@@ -248,7 +249,7 @@ class ProbeForm(RecordForm):
         try:
             return self.at.instant()
         except InstantError as error:
-            self.tell(str(error), NoteKind.BAD)
+            self.tell(error_sentence(error), NoteKind.BAD)
             return None
 
     def _move(self) -> None:

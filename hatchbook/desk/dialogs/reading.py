@@ -15,6 +15,7 @@ from hatchbook.desk.entry.value_edit import ValueEdit
 from hatchbook.desk.widgets.labels import Label
 from hatchbook.desk.widgets.segmented import Segmented
 from hatchbook.desk.words.codes import wick_word
+from hatchbook.desk.words.errors import error_sentence
 from hatchbook.desk.words.numbers import percent
 from hatchbook.desk.words.typing import reading_sentence
 from hatchbook.exchange.typed_reading import ReadingError, TypedReading
@@ -190,7 +191,7 @@ class ReadingDialog(FramedDialog):
             self.tell(reading_sentence(error))
             return
         except InstantError as error:
-            self.tell(str(error))
+            self.tell(error_sentence(error))
             return
         self._remember()
         if self._put(record):

@@ -59,7 +59,7 @@ class RestoreDialog(FramedDialog):
         self.tree.itemActivated.connect(lambda *_: self._choose())
         task = context.worker.start(lambda _task: list_backups(path))
         task.finished.connect(self._show)
-        task.failed.connect(lambda error: self.tell(error_sentence(error)))
+        task.failed.connect(self._fail)
 
     def _show(self, backups: list[BackupInfo]) -> None:
         self._reading.setVisible(not backups)
@@ -84,6 +84,10 @@ class RestoreDialog(FramedDialog):
             self.tree.addTopLevelItem(item)
         if first := self.tree.topLevelItem(0):
             self.tree.setCurrentItem(first)
+
+    def _fail(self, error: BaseException) -> None:
+        self._reading.hide()
+        self.tell(error_sentence(error))
 
     def _path(self) -> Path | None:
         item = self.tree.currentItem()

@@ -18,6 +18,7 @@ from hatchbook.desk.widgets.rules import VLine
 from hatchbook.desk.widgets.segmented import Segmented
 from hatchbook.desk.words.dates import weekday_date
 from hatchbook.desk.words.eggs import egg_title
+from hatchbook.desk.words.errors import error_sentence
 from hatchbook.desk.words.numbers import mass, number, percent, unit_sign
 from hatchbook.figures import batch_figures
 from hatchbook.figures.to_weigh import EggToWeigh, OddMass, eggs_in_machine, eggs_to_weigh
@@ -192,7 +193,7 @@ class WeighDialog(FramedDialog):
         try:
             return self.at.instant()
         except InstantError as error:
-            self.tell(str(error))
+            self.tell(error_sentence(error))
             return None
 
     def _step(self, by: int) -> None:

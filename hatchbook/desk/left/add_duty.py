@@ -14,6 +14,7 @@ from hatchbook.desk.theme.theme import scheme_of
 from hatchbook.desk.theme.type_scale import TypeRole
 from hatchbook.desk.widgets.labels import Label
 from hatchbook.desk.words.dates import long_weekday
+from hatchbook.desk.words.errors import error_sentence
 from hatchbook.journal import Duty
 from hatchbook.trade.codes import DutyKind
 from hatchbook.trade.instants import InstantError, from_local_shifted, to_local
@@ -80,7 +81,7 @@ class AddDutyDialog(FramedDialog):
         try:
             due_at = self.at.instant()
         except InstantError as error:
-            self.tell(str(error))
+            self.tell(error_sentence(error))
             self.at.setFocus(Qt.FocusReason.OtherFocusReason)
             return
         duty = Duty(DutyKind.OTHER, due_at, self.batch.currentData(), text=text)

@@ -65,7 +65,11 @@ def short_month_year(day: date) -> str:
 
 def clock_time(at: int, zone: ZoneInfo) -> str:
     """14:02."""
-    moment = local(at, zone)
+    return time_of_day(local(at, zone))
+
+
+def time_of_day(moment: datetime) -> str:
+    """14:02, of a wall time."""
     return QLocale().toString(QTime(moment.hour, moment.minute), _tr("HH:mm"))
 
 
