@@ -50,6 +50,7 @@ SPECS: tuple[ActionSpec, ...] = (
     _spec("new_batch", QT_TRANSLATE_NOOP("Actions", "&New batch…"), "Ctrl+N", "newbatch"),
     _spec("change_batch", QT_TRANSLATE_NOOP("Actions", "C&hange batch…")),
     _spec("candle", QT_TRANSLATE_NOOP("Actions", "&Candle…"), "F6", "candle"),
+    _spec("candle_from_paper", QT_TRANSLATE_NOOP("Actions", "Enter a candling from &paper…"), "Shift+F6"),
     _spec("weigh", QT_TRANSLATE_NOOP("Actions", "&Weigh…"), "F7", "weigh"),
     _spec("log_event", QT_TRANSLATE_NOOP("Actions", "&Log event…"), "F8", "water"),
     _spec("add_reading", QT_TRANSLATE_NOOP("Actions", "Log &reading…"), "Ctrl+R", "thermometer"),

@@ -19,6 +19,7 @@ _NEED_BATCH = ("batch_history", "delete_batch", "chart_table", "go_chart", "go_t
 _NEED_OPEN_BATCH = (
     "change_batch",
     "candle",
+    "candle_from_paper",
     "weigh",
     "log_event",
     "add_reading",
@@ -45,6 +46,7 @@ class BatchActions(QObject):
             "new_batch": self.new_batch,
             "change_batch": self.change_batch,
             "candle": self.candle,
+            "candle_from_paper": self.candle_from_paper,
             "weigh": self.weigh,
             "log_event": self.log_event,
             "add_reading": self.add_reading,
@@ -116,7 +118,14 @@ class BatchActions(QObject):
             NewBatchDialog(self._context, self._window, batch).open()
 
     def candle(self) -> None:
-        """Enters what was seen in the eggs."""
+        """Opens the dark room, to enter what is seen in the eggs."""
+        from hatchbook.desk.candling_room.room import CandlingRoom
+
+        if (batch := self._batch()) is not None:
+            CandlingRoom(self._context, batch, self._window).enter()
+
+    def candle_from_paper(self) -> None:
+        """Enters what was seen in the eggs and noted on paper."""
         from hatchbook.desk.dialogs.candling import CandlingDialog
 
         if (batch := self._batch()) is not None:

@@ -36,6 +36,7 @@ _MENUS: tuple[tuple[str, tuple[str, ...]], ...] = (
             "change_batch",
             _SEPARATOR,
             "candle",
+            "candle_from_paper",
             "weigh",
             "add_reading",
             "log_event",

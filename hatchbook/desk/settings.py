@@ -51,6 +51,9 @@ HUMIDITY_ENTRY = Key("entry/humidity", "rh", _text)
 WICK = Key("entry/wick", "still_air", _text)
 IMPORT_FOLDER = Key("import/folder", "", _text)
 OBSERVER = Key("entry/observer", "", _text)
+CANDLING_LIGHT = Key("candling/light", 1, int)
+CANDLING_HAND = Key("candling/hand", "right", _text)
+CANDLING_ORDER = Key("candling/order", "rows", _text)
 MASS_UNIT = Key("entry/mass_unit", "gram", _text)
 
 ALL: tuple[Key[Any], ...] = (
@@ -66,6 +69,9 @@ ALL: tuple[Key[Any], ...] = (
     WICK,
     IMPORT_FOLDER,
     OBSERVER,
+    CANDLING_LIGHT,
+    CANDLING_HAND,
+    CANDLING_ORDER,
     MASS_UNIT,
 )
 

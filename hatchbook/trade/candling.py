@@ -42,6 +42,11 @@ def look_on(day: float, incubation_days: float) -> CandlingLook:
     return CandlingLook.VEINS if hen_day < _FULL_HEN_DAY else CandlingLook.FULL
 
 
+def first_useful_day(incubation_days: float) -> float:
+    """The day after setting from which on a candling tells something, in an incubation of so many days."""
+    return _FIRST_USEFUL_HEN_DAY * incubation_days / HEN_INCUBATION_DAYS
+
+
 def has_left(outcome: EggOutcome) -> bool:
     """Whether an egg is no longer there to be looked into: hatched, died in the pip, opened or taken out."""
     return outcome.opened or outcome.fate in CAME_OUT or outcome.fate in (Fate.PIPPED_DEAD, Fate.TAKEN_OUT)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from hatchbook.trade.candling import STILL_CANDLED, CandlingLook, has_left, look_on
+from hatchbook.trade.candling import STILL_CANDLED, CandlingLook, first_useful_day, has_left, look_on
 from hatchbook.trade.codes import Fate
 from hatchbook.trade.fates import EggOutcome
 
@@ -25,6 +25,14 @@ def test_a_living_egg_looks_by_its_share_of_the_incubation(
     day: float, incubation_days: float, look: CandlingLook
 ) -> None:
     assert look_on(day, incubation_days) is look
+
+
+def test_the_first_useful_day_is_where_it_is_no_longer_too_early() -> None:
+    for days in (17.5, 21.0, 28.0, 42.0):
+        first = first_useful_day(days)
+        assert look_on(first + 1e-9, days) is CandlingLook.VEINS
+        assert look_on(first - 1e-9, days) is CandlingLook.TOO_EARLY
+    assert first_useful_day(21.0) == 5.0
 
 
 def test_what_hatched_or_was_opened_or_taken_out_is_not_there_any_more() -> None:

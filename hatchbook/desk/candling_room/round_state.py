@@ -237,6 +237,12 @@ class RoundState:
         return min(in_row, key=lambda one: abs(one[0][2] - column))[1]
 
 
+def next_order(order: Order) -> Order:
+    """The one that follows when the order is changed."""
+    orders = list(Order)
+    return orders[(orders.index(order) + 1) % len(orders)]
+
+
 def _sort_key(egg: RoundEgg, order: Order) -> tuple[int, ...]:
     if egg.place is None:
         return (1, egg.number)

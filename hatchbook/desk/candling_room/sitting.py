@@ -10,10 +10,12 @@ from hatchbook.desk.candling_room.lid_clock import LidClock
 from hatchbook.desk.candling_room.round_state import Order, RoundEgg, RoundState
 from hatchbook.figures import EggFigures, eggs_before, last_finding, outcome_of_egg
 from hatchbook.figures.course import Course
+from hatchbook.figures.outcomes import bounds_of
 from hatchbook.journal import Batch, Candling, Change, ChangeInfo, Journal, StepInfo
 from hatchbook.trade.candling import STILL_CANDLED, has_left
-from hatchbook.trade.codes import FindingCode
+from hatchbook.trade.codes import Fate, FindingCode
 from hatchbook.trade.fates import Contradiction
+from hatchbook.trade.instants import day_number
 
 Operation = Callable[[Journal], Change]
 
@@ -22,6 +24,7 @@ class Refusal(StrEnum):
     """Why nothing was done."""
 
     NO_EGG = "no_egg"
+    NOT_SET = "not_set"
     LEFT = "left"
     NO_LAST = "no_last"
     NOTHING_TO_TAKE_BACK = "nothing_to_take_back"
@@ -93,7 +96,7 @@ class Sitting:
         known = open_candling(journal, batch, at)
         self.candling = Candling(batch.uid, at, by_whom=by_whom) if known is None else known
         self.lid = LidClock.open_from(at)
-        self._machine = Course(journal, batch.uid, at).machine_at(at)
+        self.machine = journal.machines.get(Course(journal, batch.uid, at).machine_at(at))
         self._own: dict[str, LidClock | None] = {}
         self.eggs: dict[str, EggFigures] = {
             egg.egg.uid: egg for egg in eggs_before(journal, batch, self.candling.uid)
@@ -111,6 +114,18 @@ class Sitting:
         """Whether anything of the candling is stored."""
         return self._journal.candlings.find(self.candling.uid) is not None
 
+    @property
+    def day(self) -> float:
+        """Days since setting."""
+        return day_number(self._now(), self.batch.set_at)
+
+    def fate_of(self, code: FindingCode) -> Fate:
+        """The glyph that shows a verdict given now: "dead later" by the stage that the day falls into."""
+        if code is FindingCode.DEAD:
+            stage = bounds_of(self.batch).stage_of(max(self.day, 0.0))
+            return Fate.MID_DEAD if stage is Fate.EARLY_DEAD else stage
+        return Fate(code.value)
+
     # ---------------------------------------------------------------- verdicts
 
     def give(self, code: FindingCode) -> Given | Refused:
@@ -118,16 +133,18 @@ class Sitting:
         egg = self.state.current
         if egg is None:
             return Refused(Refusal.NO_EGG)
+        at = self._now()
+        if at < self.batch.set_at:
+            return Refused(Refusal.NOT_SET, egg)
         if egg.left:
             return Refused(Refusal.LEFT, egg)
-        at = max(self._now(), self.batch.set_at)
         if not self.begun:
             self.candling = replace(self.candling, at=at)
         candling, lid = self.candling, self.lid.worked(at)
         before = self.state.verdicts.get(egg.uid)
         stored = self._do(
             lambda journal: journal.candlings.note_finding(
-                candling, egg.uid, code, at, lid=lid.event(self._machine)
+                candling, egg.uid, code, at, lid=lid.event(self.machine.uid)
             )
         )
         if not stored:
@@ -200,7 +217,7 @@ class Sitting:
         at = self._now()
         before, after = self.lid, self.lid.toggled(at)
         if after.shut_at is not None and self._journal.events.find(before.uid) is not None:
-            event = after.event(self._machine)
+            event = after.event(self.machine.uid)
             if not self._do(lambda journal: journal.events.replace(event), before):
                 return False
         self.lid = after
