@@ -226,6 +226,14 @@ class History:
             for kind, record, before, after in rows
         ]
 
+    def last_known(self, kind: str, record: str) -> dict[str, Any] | None:
+        """A record as history saw it last, also one that is gone since; None for one it never saw."""
+        row = self._store.one(
+            "SELECT before, after FROM history_change WHERE kind = ? AND record = ? ORDER BY step DESC LIMIT 1",
+            (kind, record),
+        )
+        return None if row is None else _load(row[1] if row[1] is not None else row[0])
+
     def _first(self, condition: str, order: str) -> StepInfo | None:
         row = self._store.one(
             f"SELECT {_STEP_COLUMNS} FROM history_step WHERE {condition} ORDER BY {order} LIMIT 1"

@@ -9,7 +9,8 @@ from hatchbook.desk.context import DeskContext
 from hatchbook.desk.dialogs.frame import FramedDialog
 from hatchbook.desk.words.dates import date_time_of_year
 from hatchbook.desk.words.history import step_sentence
-from hatchbook.desk.words.records import change_lines
+from hatchbook.desk.words.records import step_lines
+from hatchbook.figures.record_names import RecordNames
 from hatchbook.journal import Batch
 
 
@@ -21,6 +22,7 @@ class BatchHistoryDialog(FramedDialog):
         super().__init__(title, parent, QSize(720, 520))
         self._journal = context.door.journal
         self._zone = context.zone
+        self._names = RecordNames(self._journal)
         self.tree = QTreeWidget()
         self.tree.setColumnCount(2)
         self.tree.setHeaderLabels([self.tr("When"), self.tr("What")])
@@ -31,6 +33,7 @@ class BatchHistoryDialog(FramedDialog):
         self.tree.itemExpanded.connect(self._fill)
         for step in self._journal.history.steps(batch=batch.uid):
             sentence = step_sentence(step, self._zone)
+            sentence = sentence[:1].upper() + sentence[1:]
             if step.state != "done":
                 sentence = self.tr("{step} (taken back)").format(step=sentence)
             item = QTreeWidgetItem([date_time_of_year(step.at, self._zone), sentence])
@@ -44,8 +47,7 @@ class BatchHistoryDialog(FramedDialog):
         number = item.data(0, Qt.ItemDataRole.UserRole)
         if number is None or item.childCount():
             return
-        for change in self._journal.history.changes(number):
-            for line in change_lines(change, self._zone):
-                child = QTreeWidgetItem(["", line])
-                child.setToolTip(1, line)
-                item.addChild(child)
+        for line in step_lines(self._journal.history.changes(number), self._zone, self._names):
+            child = QTreeWidgetItem(["", line])
+            child.setToolTip(1, line)
+            item.addChild(child)

@@ -8,11 +8,12 @@ from enum import StrEnum
 import pytest
 from hatchbook.desk.words import codes as words
 from hatchbook.desk.words.records import change_lines, kind_word
+from hatchbook.figures.record_names import RecordNames
 from hatchbook.journal import ChangeInfo, schema
 from hatchbook.trade import codes
 from hatchbook.trade.programmes import load_species
 from PySide6.QtCore import QLocale
-from tests.desk.conftest import ZONE
+from tests.desk.conftest import ZONE, Desk
 
 KINDS = [kind for _, kind in inspect.getmembers(codes, inspect.isclass) if issubclass(kind, StrEnum)]
 
@@ -45,9 +46,10 @@ def test_every_table_of_the_journal_has_a_word() -> None:
         assert kind_word(table) != table.replace("_", " "), table
 
 
-def test_a_change_says_from_what_to_what() -> None:
+def test_a_change_says_from_what_to_what(desk: Desk) -> None:
     QLocale.setDefault(QLocale(QLocale.Language.English, QLocale.Country.UnitedKingdom))
+    names = RecordNames(desk.journal)
     change = ChangeInfo("batch", "x", {"name": "Old", "note": ""}, {"name": "New", "note": ""})
-    assert change_lines(change, ZONE) == ["Batch, name: Old → New"]
+    assert change_lines(change, ZONE, names) == ["Batch, name: Old → New"]
     added = ChangeInfo("egg", "x", None, {"number": 7})
-    assert change_lines(added, ZONE) == ["Egg added: 7"]
+    assert change_lines(added, ZONE, names) == ["Egg 7 added"]
