@@ -57,6 +57,16 @@
     </message>
 </context>
 <context>
+    <name>CandlingRoom</name>
+    <message numerus="yes">
+        <source>The candling goes on: %n egg(s) are done.</source>
+        <translation>
+            <numerusform>The candling goes on: %n egg are done.</numerusform>
+            <numerusform>The candling goes on: %n eggs are done.</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
     <name>Carry</name>
     <message numerus="yes">
         <source>%n egg(s) off the tray</source>
@@ -145,6 +155,16 @@
     </message>
 </context>
 <context>
+    <name>EggNoteDialog</name>
+    <message numerus="yes">
+        <source>%n egg(s)</source>
+        <translation>
+            <numerusform>%n egg</numerusform>
+            <numerusform>%n eggs</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
     <name>EggRoundDialog</name>
     <message numerus="yes">
         <source>%n egg(s) chosen</source>
@@ -203,6 +223,16 @@
         <translation>
             <numerusform>note on %n egg</numerusform>
             <numerusform>note on %n eggs</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>EggStory</name>
+    <message numerus="yes">
+        <source>%n day(s) old when set</source>
+        <translation>
+            <numerusform>%n day old when set</numerusform>
+            <numerusform>%n days old when set</numerusform>
         </translation>
     </message>
 </context>
@@ -610,6 +640,47 @@
     </message>
 </context>
 <context>
+    <name>MoveToDialog</name>
+    <message numerus="yes">
+        <source>%n egg(s); the first comes to the place you type</source>
+        <translation>
+            <numerusform>%n egg; the first comes to the place you type</numerusform>
+            <numerusform>%n eggs; the first comes to the place you type</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>There is no room for %n egg(s) from {place} on.</source>
+        <translation>
+            <numerusform>There is no room for %n egg from {place} on.</numerusform>
+            <numerusform>There is no room for %n eggs from {place} on.</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>Openings</name>
+    <message numerus="yes">
+        <source>%n egg(s) not opened: {counted}.</source>
+        <translation>
+            <numerusform>%n egg not opened: {counted}.</numerusform>
+            <numerusform>%n eggs not opened: {counted}.</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n clear egg(s) opened: {infertile} infertile, {early} dead early.</source>
+        <translation>
+            <numerusform>%n clear egg opened: {infertile} infertile, {early} dead early.</numerusform>
+            <numerusform>%n clear eggs opened: {infertile} infertile, {early} dead early.</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n egg(s) may still hatch.</source>
+        <translation>
+            <numerusform>%n egg may still hatch.</numerusform>
+            <numerusform>%n eggs may still hatch.</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
     <name>PenForm</name>
     <message numerus="yes">
         <source>{bird} is the dam of eggs in %n batch(es); say until when it was in the pen instead.</source>
@@ -741,6 +812,30 @@
     </message>
 </context>
 <context>
+    <name>Programmes</name>
+    <message numerus="yes">
+        <source>%n time(s) a day, until lockdown</source>
+        <translation>
+            <numerusform>%n time a day, until lockdown</numerusform>
+            <numerusform>%n times a day, until lockdown</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n time(s) a day</source>
+        <translation>
+            <numerusform>%n time a day</numerusform>
+            <numerusform>%n times a day</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n batch(es) set by it: they keep what they were set with.</source>
+        <translation>
+            <numerusform>%n batch set by it: they keep what they were set with.</numerusform>
+            <numerusform>%n batches set by it: they keep what they were set with.</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
     <name>Questions</name>
     <message numerus="yes">
         <source>%n line(s) in the hour that the clocks here skip in spring. Which clock does the logger keep?</source>
@@ -817,6 +912,37 @@
     </message>
 </context>
 <context>
+    <name>Records</name>
+    <message numerus="yes">
+        <source>%n egg(s) added</source>
+        <translation>
+            <numerusform>%n egg added</numerusform>
+            <numerusform>%n eggs added</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n egg(s) taken away</source>
+        <translation>
+            <numerusform>%n egg taken away</numerusform>
+            <numerusform>%n eggs taken away</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n date(s) planned</source>
+        <translation>
+            <numerusform>%n date planned</numerusform>
+            <numerusform>%n dates planned</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n planned date(s) dropped</source>
+        <translation>
+            <numerusform>%n planned date dropped</numerusform>
+            <numerusform>%n planned dates dropped</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
     <name>SidePane</name>
     <message numerus="yes">
         <source>%n line(s)</source>
@@ -836,10 +962,10 @@
         </translation>
     </message>
     <message numerus="yes">
-        <source>Known only to a span: %n death(s). The line takes the middle, the shade the first and the last day.</source>
+        <source>Known only to a span: %n loss(es). The line takes the middle, the shade the first and the last day.</source>
         <translation>
-            <numerusform>Known only to a span: %n death. The line takes the middle, the shade the first and the last day.</numerusform>
-            <numerusform>Known only to a span: %n deaths. The line takes the middle, the shade the first and the last day.</numerusform>
+            <numerusform>Known only to a span: %n loss. The line takes the middle, the shade the first and the last day.</numerusform>
+            <numerusform>Known only to a span: %n losses. The line takes the middle, the shade the first and the last day.</numerusform>
         </translation>
     </message>
     <message numerus="yes">
@@ -868,6 +994,33 @@
         <translation>
             <numerusform>%n egg whose fertility is not known</numerusform>
             <numerusform>%n eggs whose fertility is not known</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>TakeOutDialog</name>
+    <message numerus="yes">
+        <source>%n egg(s) taken out</source>
+        <translation>
+            <numerusform>%n egg taken out</numerusform>
+            <numerusform>%n eggs taken out</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>TrayMenu</name>
+    <message numerus="yes">
+        <source>%n egg(s) chosen</source>
+        <translation>
+            <numerusform>%n egg chosen</numerusform>
+            <numerusform>%n eggs chosen</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>Choose all %n: {fate}</source>
+        <translation>
+            <numerusform>Choose all %n: {fate}</numerusform>
+            <numerusform>Choose all %n: {fate}</numerusform>
         </translation>
     </message>
 </context>
