@@ -40,6 +40,7 @@ SPECS: tuple[ActionSpec, ...] = (
     _spec("open_demo", QT_TRANSLATE_NOOP("Actions", "Open the &demo"), "Ctrl+D", "seasons"),
     _spec("import_readings", QT_TRANSLATE_NOOP("Actions", "&Import readings…"), "Ctrl+I", "import"),
     _spec("restore_backup", QT_TRANSLATE_NOOP("Actions", "&Restore a backup…"), "", "undo"),
+    _spec("journal_settings", QT_TRANSLATE_NOOP("Actions", "&Settings of this journal…"), "", "settings"),
     _spec("check_journal", QT_TRANSLATE_NOOP("Actions", "&Check this journal"), "", "check"),
     _spec("quit", QT_TRANSLATE_NOOP("Actions", "&Quit"), "Ctrl+Q"),
     # Edit

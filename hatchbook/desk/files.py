@@ -46,6 +46,7 @@ class JournalFiles(QObject):
             "open_journal": self.ask_open,
             "open_demo": self.open_demo,
             "restore_backup": self.ask_restore,
+            "journal_settings": self.change_settings,
             "check_journal": self.check,
             "import_readings": self.import_readings,
         }
@@ -156,6 +157,13 @@ class JournalFiles(QObject):
         except JournalError as error:
             self._tell(error)
         self.open(path)
+
+    def change_settings(self) -> None:
+        """Changes the journal's time zone and the first month of its seasons."""
+        from hatchbook.desk.dialogs.journal_settings import JournalSettingsDialog
+
+        if self._context.door.is_open:
+            JournalSettingsDialog(self._context, self._window).open()
 
     def check(self) -> None:
         """Checks the open journal on the worker and says what was found."""

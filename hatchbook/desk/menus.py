@@ -22,6 +22,7 @@ _MENUS: tuple[tuple[str, tuple[str, ...]], ...] = (
             _SEPARATOR,
             "import_readings",
             _SEPARATOR,
+            "journal_settings",
             "restore_backup",
             "check_journal",
             _SEPARATOR,

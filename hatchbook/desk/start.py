@@ -46,7 +46,9 @@ def build_window(path: Path | None = None, *, making: DemoMaking | None = None) 
     window = MainWindow(context)
     last = kept.get(settings.LAST_JOURNAL)
     if making is not None:
-        window.open_once_painted(QCoreApplication.translate("Start", "the demo"), lambda: window.files.open_demo(making))
+        window.open_once_painted(
+            QCoreApplication.translate("Start", "the demo"), lambda: window.files.open_demo(making)
+        )
     elif path is not None or (last and Path(last).is_file()):
         file = Path(last) if path is None else path
         window.open_once_painted(file.name, lambda: window.open_file(file))

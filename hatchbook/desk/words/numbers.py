@@ -43,11 +43,6 @@ def number(value: float | None, decimals: int = 1) -> str:
     return text.replace("-", _MINUS, 1) if rounded < 0 else text
 
 
-def signed(value: float, decimals: int = 1) -> str:
-    """A number that always carries its sign."""
-    return ("+" if value > 0 else "") + number(value, decimals)
-
-
 def percent(value: float | None, decimals: int = 1) -> str:
     """Per cent of a value given in per cent: 48.0 %."""
     return number(value, decimals) + _NB + "%" if value is not None else NONE_SIGN
