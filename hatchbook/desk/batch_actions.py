@@ -221,11 +221,8 @@ class BatchActions(QObject):
         box = QMessageBox(self._window)
         box.setIcon(QMessageBox.Icon.Question)
         box.setWindowTitle(self.tr("Delete batch"))
-        box.setText(
-            self.tr("Delete batch {label} {name} with its eggs and all that was recorded of them?").format(
-                label=batch.label, name=batch.name
-            )
-        )
+        question = self.tr("Delete batch {batch} with its eggs and all that was recorded of them?")
+        box.setText(question.format(batch=f"{batch.label} {batch.name}".strip()))
         box.setInformativeText(self.tr("Readings stay with their probe. Undo brings the batch back."))
         delete = box.addButton(
             self.tr("Delete batch {label}").format(label=batch.label), QMessageBox.ButtonRole.DestructiveRole

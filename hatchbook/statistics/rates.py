@@ -15,6 +15,7 @@ Choices, where published practice differs or says nothing:
 - Eggs of which nobody knows whether they were fertile (a cracked one never candled, one lost track of) are left out
   of fertility and of all rates of fertile, and named. When they are more than half of what did not hatch, those
   rates are not given at all: hatching shows which eggs were fertile, so what is left would flatter the batch.
+- A batch of whose eggs nothing was ever recorded has no hatch rates: nobody knows that no chick came out.
 - While a batch runs, fertility and losses are those known so far; hatch rates have no trials until a chick is out.
 """
 
@@ -161,7 +162,11 @@ class BatchRates:
 
 def batch_rates(outcomes: Sequence[EggOutcome]) -> BatchRates:
     """The rates of a batch from the outcome of each of its eggs, running or closed."""
-    return _rates([(outcome, 1) for outcome in outcomes], candling_known=True, hatch_known=True)
+    stayed = [outcome for outcome in outcomes if outcome.fate is not Fate.TAKEN_OUT]
+    recorded = not stayed or any(
+        outcome.candled or outcome.opened or outcome.fate is not Fate.UNKNOWN for outcome in stayed
+    )
+    return _rates([(outcome, 1) for outcome in outcomes], candling_known=True, hatch_known=recorded)
 
 
 def rates_from_counts(

@@ -332,3 +332,12 @@ def test_every_egg_is_counted_once_whatever_became_of_it(outcomes: list[EggOutco
         assert 2 * rates.fertility_unknown > len(outcomes) - rates.came_out - rates.taken_out
     assert tuple(rates.losses) == LOSSES
     json.dumps(rates.as_dict(), allow_nan=False)
+
+
+def test_a_batch_of_which_nothing_was_recorded_has_no_hatch_rates() -> None:
+    never_seen, taken_out = EggOutcome(Fate.UNKNOWN), EggOutcome(Fate.TAKEN_OUT)
+    rates = batch_rates([never_seen] * 18 + [taken_out] * 2)
+    assert rates.hatch_of_set.trials == rates.saleable_of_set.trials == 0
+    # One look is enough to tell that somebody kept count.
+    candled = batch_rates([never_seen] * 18 + [EggOutcome(Fate.UNKNOWN, candled=True, fertile=True)])
+    assert (candled.hatch_of_set.hits, candled.hatch_of_set.trials) == (0, 19)

@@ -18,7 +18,8 @@ class FramedDialog(QDialog):
     def __init__(self, title: str, parent: QWidget | None, size: QSize | None = None) -> None:
         super().__init__(parent)
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        self.setWindowTitle(title)
+        # A batch without a name leaves a space behind.
+        self.setWindowTitle(" ".join(title.split()))
         self.note = InlineNote("")
         self.note.setVisible(False)
         self.buttons = QDialogButtonBox()

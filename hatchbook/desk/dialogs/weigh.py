@@ -34,7 +34,8 @@ class WeighDialog(FramedDialog):
 
     def __init__(self, context: DeskContext, batch: Batch, parent: QWidget | None) -> None:
         super().__init__("", parent, QSize(760, 480))
-        self.setWindowTitle(self.tr("Weigh {label} {name}").format(label=batch.label, name=batch.name))
+        title = self.tr("Weigh {label} {name}").format(label=batch.label, name=batch.name)
+        self.setWindowTitle(title.strip())
         self._context = context
         self._batch = batch
         self._weighing = self._begun()

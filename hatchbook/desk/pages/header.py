@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from zoneinfo import ZoneInfo
 
-from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
 
 from hatchbook.desk.actions import Actions
 from hatchbook.desk.widgets.buttons import FlatButton
@@ -13,13 +13,17 @@ from hatchbook.desk.widgets.labels import ElidedLabel, Label
 from hatchbook.desk.words.batches import batch_facts
 from hatchbook.figures.results import BatchFigures
 
+#: As drawn; larger text takes more.
+_HEIGHT = 64
+
 
 class BatchHeader(QWidget):
     """Name and number, buttons, and one line of facts; what does not fit is in its tooltip."""
 
     def __init__(self, actions: Actions, names: Sequence[str], parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.setFixedHeight(64)
+        self.setMinimumHeight(_HEIGHT)
+        self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
         self._name = ElidedLabel("", role="title")
         self._label = Label("", role="section", ink="ink2", bold=False)
         self._facts = ElidedLabel("", ink="ink2")

@@ -122,7 +122,7 @@ class KeyFigures(FigureRow):
         if weight is None:
             day = figures.next_weighing_day
             if day is None:
-                self.weight.set_missing(self.tr("no weighing is planned"))
+                self.weight.set_missing(self.tr("not weighed; no weighing lies ahead"))
             else:
                 reason = self.tr("not weighed yet; next on day {day}")
                 self.weight.set_missing(reason.format(day=numbers.number(day, 0)))

@@ -7,7 +7,12 @@ from PySide6.QtWidgets import QGridLayout, QVBoxLayout, QWidget
 
 from hatchbook.desk.widgets.labels import Label
 from hatchbook.desk.widgets.pictures import EggGlyph
-from hatchbook.desk.words.rates import closing_sentence, left_out_sentences, loss_lines
+from hatchbook.desk.words.rates import (
+    closing_sentence,
+    left_out_sentences,
+    loss_lines,
+    no_losses_sentence,
+)
 from hatchbook.statistics.rates import BatchRates
 
 _GLYPH = 20
@@ -46,7 +51,7 @@ class Losses(QWidget):
             grid.addWidget(Label(count, ink="ink2"), row, 2, right)
             grid.addWidget(Label(rate), row, 3, right)
         if not lines:
-            grid.addWidget(Label(self.tr("No fertile egg was lost."), ink="ink2"), 0, 0, 1, 4)
+            grid.addWidget(Label(no_losses_sentence(rates), ink="ink2"), 0, 0, 1, 4)
         rows.addLayout(grid)
         for sentence in (closing_sentence(rates), *left_out_sentences(rates)):
             rows.addWidget(Label(sentence, "caption", "ink2", wraps=True))

@@ -22,6 +22,13 @@ def day_of(day: float, incubation_days: float) -> str:
     return _tr("day {day} of {days}").format(day=number(shown, 0), days=number(incubation_days, 0))
 
 
+def days_over(figures: BatchFigures) -> int:
+    """Whole days by which a running batch is past the day on which its hatch was due."""
+    if figures.state is not BatchState.RUNNING:
+        return 0
+    return max(int(figures.day - figures.batch.incubation_days), 0)
+
+
 def batch_facts(figures: BatchFigures, zone: ZoneInfo) -> str:
     """The line of facts under the title of a batch."""
     batch = figures.batch
@@ -38,6 +45,8 @@ def batch_facts(figures: BatchFigures, zone: ZoneInfo) -> str:
         sentences.append(_tr("To be set {when}").format(when=date_time(batch.set_at, zone)))
     elif figures.state is BatchState.RUNNING:
         first = day_of(figures.day, batch.incubation_days)
+        if over := days_over(figures):
+            first = _tr("%n day(s) past the hatch, day {day}", over).format(day=number(int(figures.day), 0))
         sentences.insert(0, first[:1].upper() + first[1:])
         sentences.append(_tr("Set {when}").format(when=date_time(batch.set_at, zone)))
     else:
@@ -45,10 +54,14 @@ def batch_facts(figures: BatchFigures, zone: ZoneInfo) -> str:
         sentences.insert(0, _tr("Closed {date}").format(date=closed))
         sentences.append(_tr("Set {when}").format(when=date_time(batch.set_at, zone)))
     if figures.state is not BatchState.CLOSED:
+        when_due = _tr("Lockdown {lockdown}, hatch due {hatch}")
+        if days_over(figures):
+            when_due = _tr("Lockdown was {lockdown}, hatch was due {hatch}")
         sentences.append(
-            _tr("Lockdown {lockdown}, hatch due {hatch}").format(
+            when_due.format(
                 lockdown=weekday_date(figures.lockdown_at, zone),
                 hatch=weekday_date(figures.hatch_due_at, zone),
             )
         )
-    return ".  ".join(sentences) + "."
+    # Dates of some languages end with a stop of their own.
+    return "  ".join(sentence if sentence.endswith(".") else f"{sentence}." for sentence in sentences)

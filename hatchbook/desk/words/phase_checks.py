@@ -55,11 +55,7 @@ def check_lines(figures: BatchFigures, events: tuple[Event, ...] = ()) -> list[C
     lines += [_temperature(phase) for phase in figures.phases]
     due = sum(phase.turns_due for phase in figures.phases)
     if due:
-        done = sum(phase.turns_done for phase in figures.phases)
-        missed = max(due - done, 0)
-        verdict = _tr("%n missed", missed) if missed else _tr("all of them")
-        state = "flagged" if missed > due * _TURNS_MISSED else "fine"
-        lines.append(CheckLine(_tr("Turned"), count_of(min(done, due), due), verdict, state))
+        lines.append(_turned(sum(phase.turns_done for phase in figures.phases), due))
     lines.append(_power(events))
     return lines
 
@@ -89,8 +85,18 @@ _DRIFTS: dict[tuple[DriftVerdict, DriftDirection | None], str] = {
 }
 
 
-#: From which share of missed turnings on the line is flagged (ours: below it a turn in ten is missed).
-_TURNS_MISSED = 0.1
+#: From which share of turnings without an entry on the line is flagged (ours).
+_TURNS_MISSING = 0.1
+
+
+def _turned(done: int, due: int) -> CheckLine:
+    """The turnings by what was logged: one without an entry may have been done all the same."""
+    missing = max(due - done, 0)
+    if not done:
+        return CheckLine(_tr("Turned"), NONE_SIGN, _tr("no turning is logged, %n were due", due), "unknown")
+    verdict = _tr("%n not logged", missing) if missing else _tr("all of them")
+    state = "flagged" if missing > due * _TURNS_MISSING else "fine"
+    return CheckLine(_tr("Turned"), count_of(min(done, due), due), verdict, state)
 
 
 def _state(drift: PhaseDrift | None) -> str:

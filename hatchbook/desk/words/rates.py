@@ -81,20 +81,29 @@ def loss_lines(rates: BatchRates) -> list[tuple[Fate, str, str, str]]:
 
 def closing_sentence(rates: BatchRates) -> str:
     """Whether chicks and losses add up to the fertile eggs, and if not why."""
-    if rates.closes:
+    fertile = rates.saleable_of_fertile
+    if not rates.fertile:
+        return _tr("No egg is known to have been fertile.")
+    lost = sum(rate.hits for fate, rate in rates.losses.items() if fate is not Fate.UNKNOWN)
+    if fertile.trials and fertile.hits + lost == rates.fertile:
         return _tr("Chicks and losses add up to the {count} fertile eggs.").format(
             count=number(rates.fertile, 0)
         )
     reasons = []
-    if rates.unknown:
-        reasons.append(_tr("%n egg(s) whose end is not known", rates.unknown))
-    if rates.fertility_unknown:
-        reasons.append(_tr("%n egg(s) whose fertility is not known", rates.fertility_unknown))
+    if rates.losses[Fate.UNKNOWN].hits:
+        reasons.append(_tr("%n egg(s) whose end is not known", rates.losses[Fate.UNKNOWN].hits))
     if rates.pending:
         reasons.append(_tr("%n egg(s) still without an end", rates.pending))
     if not reasons:
-        return _tr("The percentages do not add up to 100.")
+        return _tr("Too little is known of these eggs for rates of fertile.")
     return _tr("The percentages do not add up to 100: {reasons}.").format(reasons=", ".join(reasons))
+
+
+def no_losses_sentence(rates: BatchRates) -> str:
+    """In place of the losses where none is known."""
+    if rates.fertile and rates.losses[Fate.EARLY_DEAD].trials:
+        return _tr("No fertile egg was lost.")
+    return _tr("No loss of a fertile egg is known.")
 
 
 def left_out_sentences(rates: BatchRates) -> list[str]:
@@ -103,6 +112,13 @@ def left_out_sentences(rates: BatchRates) -> list[str]:
     if rates.taken_out:
         sentences.append(
             _tr("%n egg(s) taken out or broken: left out of the rates of fertile.", rates.taken_out)
+        )
+    if rates.fertility_unknown:
+        sentences.append(
+            _tr(
+                "%n egg(s) of unknown fertility: left out of the rates of fertile.",
+                rates.fertility_unknown,
+            )
         )
     if rates.rotten_taken_as_fertile:
         sentences.append(

@@ -13,6 +13,8 @@ from hatchbook.statistics.drift import DriftDirection, DriftVerdict, PhaseDrift
 
 #: Towards the end of a phase what is held hardly moves its mean.
 _LITTLE_LEFT_H = 12.0
+#: Below this share the gaps are worth telling.
+_MOSTLY_KNOWN = 0.9
 
 
 def _tr(text: str, n: int = -1) -> str:
@@ -73,7 +75,10 @@ def mean_foot(phase: PhaseFigures) -> str:
         return _tr("no readings yet: import or log one")
     sentence = verdict_sentence(phase.humidity, phase.humidity_band, phase.from_day)
     known = phase.humidity.known_share
-    if phase.humidity.verdict is not DriftVerdict.TOO_LITTLE_KNOWN and known < 0.9:
+    if known < _MOSTLY_KNOWN and phase.humidity.verdict is not DriftVerdict.TOO_LITTLE_KNOWN:
+        if phase.humidity.verdict is DriftVerdict.ON_AIM:
+            # Short enough to be read to its end in a narrow window; the aim stands in the picture above.
+            return _tr("{share} of the time known; in the band").format(share=share(known))
         return _tr("{verdict}; {share} of the time known").format(verdict=sentence, share=share(known))
     return sentence
 

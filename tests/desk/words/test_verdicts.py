@@ -51,3 +51,12 @@ def test_a_phase_outside_its_band_says_by_how_much(desk: Desk, shift: float, wor
     assert is_flagged(drift)
     phase = replace(batch_figures(desk.journal, desk.batch.uid, NOW).phase, humidity=drift)
     assert words in mean_foot(phase)
+
+
+def test_of_a_phase_that_is_known_in_part_the_share_comes_first(desk: Desk) -> None:
+    from dataclasses import replace
+
+    phase = batch_figures(desk.journal, desk.batch.uid, NOW).phase
+    assert phase.humidity is not None
+    part = replace(phase.humidity, average=replace(phase.humidity.average, known_share=0.67))
+    assert mean_foot(replace(phase, humidity=part)) == f"67{NB}% of the time known; in the band"
