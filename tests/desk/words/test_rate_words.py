@@ -25,14 +25,14 @@ def test_an_egg_of_unknown_fertility_does_not_keep_the_rest_from_adding_up() -> 
     rates = batch_rates([HATCHED] * 7 + [EARLY] * 2 + [CLEAR] * 2 + [UNSURE])
     assert closing_sentence(rates) == "Chicks and losses add up to the 9 fertile eggs."
     assert left_out_sentences(rates) == [
-        "1 egg of unknown fertility: left out of the rates of fertile.",
-        "2 clear eggs not opened: they may have died very early.",
+        "1 egg(s) of unknown fertility: left out of the rates of fertile.",
+        "2 clear egg(s) not opened: they may have died very early.",
     ]
 
 
 def test_a_fertile_egg_that_was_lost_track_of_is_what_is_missing() -> None:
     rates = batch_rates([HATCHED] * 7 + [EARLY] * 2 + [LOST_TRACK])
-    assert closing_sentence(rates) == "The percentages do not add up to 100: 1 egg whose end is not known."
+    assert closing_sentence(rates) == "The percentages do not add up to 100: 1 egg(s) whose end is not known."
 
 
 def test_a_batch_of_which_nothing_was_recorded_has_no_hatch_of_none() -> None:
@@ -62,7 +62,7 @@ def test_turnings_without_an_entry_are_not_called_missed(desk: Desk) -> None:
 def test_a_batch_past_its_hatch_says_by_how_many_days(desk: Desk) -> None:
     figures = batch_figures(desk.journal, desk.batch.uid, SET_AT + 25 * DAY)
     facts = batch_facts(figures, ZONE)
-    assert facts.startswith("4 days past the hatch, day 25.")
+    assert facts.startswith("4 day(s) past the hatch, day 25.")
     assert facts.endswith("hatch was due Sun 24 May.")
     on_time = batch_facts(batch_figures(desk.journal, desk.batch.uid, NOW), ZONE)
     assert on_time.startswith("Day 11 of 21.")
