@@ -55,6 +55,13 @@
             <numerusform>%n {species} eggs in {machine}</numerusform>
         </translation>
     </message>
+    <message numerus="yes">
+        <source>%n day(s) past the hatch, day {day}</source>
+        <translation>
+            <numerusform>%n day past the hatch, day {day}</numerusform>
+            <numerusform>%n days past the hatch, day {day}</numerusform>
+        </translation>
+    </message>
 </context>
 <context>
     <name>CandlingRoom</name>
@@ -710,10 +717,17 @@
 <context>
     <name>PhaseChecks</name>
     <message numerus="yes">
-        <source>%n missed</source>
+        <source>no turning is logged, %n were due</source>
         <translation>
-            <numerusform>%n missed</numerusform>
-            <numerusform>%n missed</numerusform>
+            <numerusform>no turning is logged, %n were due</numerusform>
+            <numerusform>no turning is logged, %n were due</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n not logged</source>
+        <translation>
+            <numerusform>%n not logged</numerusform>
+            <numerusform>%n not logged</numerusform>
         </translation>
     </message>
     <message numerus="yes">
@@ -876,13 +890,6 @@
         </translation>
     </message>
     <message numerus="yes">
-        <source>%n egg(s) whose fertility is not known</source>
-        <translation>
-            <numerusform>%n egg whose fertility is not known</numerusform>
-            <numerusform>%n eggs whose fertility is not known</numerusform>
-        </translation>
-    </message>
-    <message numerus="yes">
         <source>%n egg(s) still without an end</source>
         <translation>
             <numerusform>%n egg still without an end</numerusform>
@@ -894,6 +901,13 @@
         <translation>
             <numerusform>%n egg taken out or broken: left out of the rates of fertile.</numerusform>
             <numerusform>%n eggs taken out or broken: left out of the rates of fertile.</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n egg(s) of unknown fertility: left out of the rates of fertile.</source>
+        <translation>
+            <numerusform>%n egg of unknown fertility: left out of the rates of fertile.</numerusform>
+            <numerusform>%n eggs of unknown fertility: left out of the rates of fertile.</numerusform>
         </translation>
     </message>
     <message numerus="yes">
