@@ -176,8 +176,10 @@ class ProgrammeForm(RecordForm):
         self._base = programme
         self.retire_button.setVisible(False)
         self.add_button.setVisible(True)
+        writable = not journal.read_only
         for widget in self._fields():
-            widget.setEnabled(programme is not None)
+            widget.setEnabled(programme is not None and writable)
+        self.delete_button.setEnabled(writable)
         self.title.setText("" if kept is None else kept.record.title)
         self.state.setText("" if kept is None else used_sentence(uses_of(journal, kept.record)))
         self._fill_species("" if kept is None else kept.record.species)
@@ -283,7 +285,7 @@ class ProgrammeForm(RecordForm):
     def store(self) -> None:
         """Stores what was changed, as soon as it goes together; until then it is kept in the fields."""
         programme = self._read()
-        if self._base is None or self.uid is None:
+        if self._base is None or self.uid is None or self.context.door.journal.read_only:
             return
         if programme is None:
             self.tell(self.tr("Not stored until it goes together; what you typed stays here."))
@@ -320,8 +322,9 @@ class ProgrammeForm(RecordForm):
             phases = self.phases.phases()
         except ProgrammeError:
             phases = ()
-        self.split.setEnabled(bool(phases))
-        self.join.setEnabled(row < len(phases) and without_phase(phases, row) is not None)
+        writable = not self.context.door.journal.read_only
+        self.split.setEnabled(writable and bool(phases))
+        self.join.setEnabled(writable and row < len(phases) and without_phase(phases, row) is not None)
 
     def _show_sources(self) -> None:
         programme = self._read() or self._base

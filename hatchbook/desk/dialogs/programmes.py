@@ -51,6 +51,7 @@ class ProgrammesDialog(FramedDialog):
         self.form.copy_wanted.connect(self._copy)
         self.take_back.clicked.connect(lambda: self._context.door.undo())
         context.door.changed.connect(self._refresh)
+        self.view.copy.setEnabled(not context.door.journal.read_only)
         self._choose_first()
         self.list.setFocus(Qt.FocusReason.OtherFocusReason)
 
@@ -168,7 +169,7 @@ class ProgrammesDialog(FramedDialog):
 
     def done(self, result: int) -> None:
         """What was typed last is stored, whichever way the dialog is left."""
-        if self.stack.currentIndex() == 1:
+        if self.stack.currentIndex() == 1 and self._context.door.is_open:
             self.form.store()
         super().done(result)
 

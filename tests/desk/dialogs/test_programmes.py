@@ -328,6 +328,23 @@ def test_one_that_cannot_be_read_can_only_be_deleted(desk: Desk, qtbot: QtBot) -
     dialog.reject()
 
 
+def test_a_journal_that_is_only_read_shows_its_programmes_without_changing_them(
+    desk: Desk, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    dialog = copied(desk, qtbot)
+    uid = dialog.form.uid
+    dialog.reject()
+    monkeypatch.setattr(type(desk.journal), "read_only", property(lambda _journal: True))
+    reading = opened(desk, qtbot)
+    assert not reading.view.copy.isEnabled()
+    reading.choose(uid=uid)
+    form = reading.form
+    for widget in (form.name, form.candle, form.split, form.join, form.add_button, form.delete_button):
+        assert not widget.isEnabled()
+    assert form.candle.text() == "7, 14, 18"
+    reading.reject()
+
+
 def test_a_new_batch_offers_own_programmes_and_their_species(desk: Desk, qtbot: QtBot) -> None:
     dialog = copied(desk, qtbot, "duck")
     entry = dialog.form.species.lineEdit()
