@@ -66,9 +66,10 @@ class OpeningEgg:
 class Openings:
     """The eggs of a batch as they are opened, by number.
 
-    ``clears_opened``, of them ``clears_infertile`` and ``clears_early_dead``: eggs last candled clear.
-    ``clears_not_opened``: of the eggs to open, those last candled clear. ``pain_from_day``: from this day on an
-    embryo may perceive pain.
+    ``clears_opened``, of them ``clears_infertile`` and ``clears_early_dead``: eggs last candled clear. The eggs to
+    open by what they are counted as while nobody opens them: ``left_unknown`` as not known once the batch is
+    closed, ``left_clear`` as clear, ``left_dead`` as dead or spoilt by the candlings alone. ``pain_from_day``:
+    from this day on an embryo may perceive pain.
     """
 
     day: float
@@ -76,7 +77,9 @@ class Openings:
     clears_opened: int
     clears_infertile: int
     clears_early_dead: int
-    clears_not_opened: int
+    left_unknown: int
+    left_clear: int
+    left_dead: int
     pain_from_day: float
     bounds: StageBounds
 
@@ -123,13 +126,18 @@ def openings(figures: BatchFigures) -> Openings:
     eggs = tuple(_opening(egg, figures, bounds) for egg in figures.eggs)
     clears = [one for one in eggs if one.egg.outcome.candled_clear]
     opened = [one for one in clears if one.state is OpeningState.OPENED]
+    left = [one.egg.outcome for one in eggs if one.state is OpeningState.TO_OPEN]
+    left_unknown = sum(outcome.fate in PENDING or outcome.fate is Fate.UNKNOWN for outcome in left)
+    left_clear = sum(outcome.fate is Fate.CLEAR for outcome in left)
     return Openings(
         day=figures.day,
         eggs=eggs,
         clears_opened=len(opened),
         clears_infertile=sum(one.egg.outcome.fate is Fate.INFERTILE for one in opened),
         clears_early_dead=sum(one.egg.outcome.fate is Fate.EARLY_DEAD for one in opened),
-        clears_not_opened=sum(one.state is OpeningState.TO_OPEN for one in clears),
+        left_unknown=left_unknown,
+        left_clear=left_clear,
+        left_dead=len(left) - left_unknown - left_clear,
         pain_from_day=pain_possible_from_day(figures.batch.incubation_days),
         bounds=bounds,
     )

@@ -114,7 +114,8 @@ def test_clears_that_were_opened_are_told_apart_and_the_rest_is_counted(hatchery
         journal.break_outs.keep(BreakOut(eggs[number], at(22), result))
     openings_ = found(hatchery, batch)
     assert (openings_.clears_opened, openings_.clears_infertile, openings_.clears_early_dead) == (3, 2, 1)
-    assert openings_.clears_not_opened == 2
+    # Two clears, the one alive on day 7 and the one never looked into.
+    assert (openings_.left_clear, openings_.left_unknown, openings_.left_dead) == (2, 2, 0)
     assert (openings_.count(OpeningState.OPENED), openings_.count(OpeningState.TO_OPEN)) == (4, 4)
     assert as_json(openings_)["counts"] == {"to_open": 4, "opened": 4, "not_yet": 0, "gone": 0}
 

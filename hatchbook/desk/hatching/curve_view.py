@@ -60,19 +60,25 @@ class CurveView(ThemedWidget):
             plot = QRectF(self.rect()).adjusted(left, _TOP, -_RIGHT, -2 * metrics.height() - _GAP)
             scale = HourScale(curve, self._now, self._zone, plot)
             self._paint_axes(painter, plot, scale, most)
-            self._paint_stair(painter, scale, plot, most, chicks=False)
-            self._paint_stair(painter, scale, plot, most, chicks=True)
             self._paint_uprights(painter, plot, scale, metrics)
+            ends = [
+                (self._paint_stair(painter, scale, plot, most, chicks=chicks), chicks)
+                for chicks in (False, True)
+            ]
+            for end, chicks in ends:
+                self._paint_label(painter, end, plot, chicks=chicks)
             if not curve.hours:
-                painter.setPen(self.scheme.ink2)
                 text = self.tr("no pip and no chick yet")
-                area = QRectF(plot.left(), plot.top(), plot.width(), plot.height())
-                painter.drawText(area, Qt.AlignmentFlag.AlignCenter, text)
+                plate = QRectF(0, 0, metrics.horizontalAdvance(text) + 12, metrics.height() + 6)
+                plate.moveCenter(plot.center())
+                painter.fillRect(plate, self.scheme.page)
+                painter.setPen(self.scheme.ink2)
+                painter.drawText(plate, Qt.AlignmentFlag.AlignCenter, text)
 
     def _paint_axes(self, painter: QPainter, plot: QRectF, scale: HourScale, most: int) -> None:
         scheme = self.scheme
         metrics = QFontMetricsF(painter.font())
-        for value in sorted({0, most // 2, most}):
+        for value in range(0, most + 1, _nice_step(most)):
             y = plot.bottom() - plot.height() * value / most
             painter.setPen(QPen(scheme.rule_strong if value == 0 else scheme.rule, 1.0))
             painter.drawLine(QLineF(plot.left(), y, plot.right(), y))
@@ -94,10 +100,13 @@ class CurveView(ThemedWidget):
 
     def _paint_stair(
         self, painter: QPainter, scale: HourScale, plot: QRectF, most: int, *, chicks: bool
-    ) -> None:
+    ) -> QPointF | None:
+        """Gives back where the stair ends; None where there is none of it."""
         curve = self._curve
         if curve is None or not curve.hours:
-            return
+            return None
+        if not (curve.hours[-1].chicks_so_far if chicks else curve.hours[-1].pips_so_far):
+            return None
 
         def y(value: int) -> float:
             return plot.bottom() - plot.height() * value / most
@@ -123,19 +132,22 @@ class CurveView(ThemedWidget):
         painter.setPen(pen)
         painter.setBrush(Qt.BrushStyle.NoBrush)
         painter.drawPolyline(QPolygonF(points))
-        self._paint_label(painter, points[-1], plot, chicks=chicks)
+        return points[-1]
 
-    def _paint_label(self, painter: QPainter, end: QPointF, plot: QRectF, *, chicks: bool) -> None:
+    def _paint_label(self, painter: QPainter, end: QPointF | None, plot: QRectF, *, chicks: bool) -> None:
         """What a stair stands for, above its end; none for pips that are no more than the chicks."""
         curve = self._curve
-        if curve is None or not curve.hours:
+        if curve is None or end is None:
             return
         last = curve.hours[-1]
-        if not (last.chicks_so_far if chicks else last.pips_so_far > last.chicks_so_far):
+        if not chicks and last.pips_so_far <= last.chicks_so_far:
             return
         text = self.tr("hatched") if chicks else self.tr("pipped")
         metrics = QFontMetricsF(painter.font())
-        x = max(plot.left() + 2, end.x() - metrics.horizontalAdvance(text) - 4)
+        width = metrics.horizontalAdvance(text)
+        x = max(plot.left() + 2, end.x() - width - 4)
+        plate = QRectF(x - 1, end.y() - 3 - metrics.ascent(), width + 2, metrics.ascent())
+        painter.fillRect(plate, self.scheme.page)
         painter.setPen(self.scheme.live if chicks else self.scheme.ink2)
         painter.drawText(QPointF(x, end.y() - 4), text)
 
@@ -165,3 +177,13 @@ class CurveView(ThemedWidget):
             if all(start > right + 4 or start + breadth < left - 4 for left, right in taken):
                 taken.append((start, start + breadth))
                 painter.drawText(QPointF(start, plot.top() - 3 - metrics.descent()), text)
+
+
+def _nice_step(most: int) -> int:
+    """A step of 1, 2 or 5 times a power of ten that divides a count into no more than five parts."""
+    power = 1
+    while True:
+        for step in (power, 2 * power, 5 * power):
+            if most <= 5 * step:
+                return step
+        power *= 10

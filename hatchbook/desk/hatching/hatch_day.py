@@ -22,7 +22,6 @@ from hatchbook.desk.rounds.wide_round import WideRound
 from hatchbook.desk.widgets.labels import Label
 from hatchbook.desk.words.codes import hatch_mark_word, in_sentence
 from hatchbook.desk.words.dates import batch_day, date_time
-from hatchbook.desk.words.eggs import short_title
 from hatchbook.desk.words.hatching import due_sentence
 from hatchbook.desk.words.lines import listed
 from hatchbook.desk.words.numbers import mass, number
@@ -105,6 +104,7 @@ class HatchDayDialog(WideRound):
             lambda unit: self.context.settings.keep(settings.MASS_UNIT, str(unit))
         )
         self.pane.waiting.egg_wanted.connect(self._go_to)
+        self.time.minute_passed.connect(self._show_course)
         self.marks.told.connect(self.tell)
         self.marks.changing.connect(lambda: self.enter_field(self.fields.ring))
         self.marks.left.connect(self.back_to_tray)
@@ -129,9 +129,12 @@ class HatchDayDialog(WideRound):
     def refresh(self) -> None:
         """Shows how the hatch goes, too."""
         super().refresh()
+        self._show_course()
+
+    def _show_course(self) -> None:
         now = self.context.now()
         if self.curve is not None:
-            self.pane.show_curve(self.curve, self.batch.set_at, now)
+            self.pane.show_curve(self.curve, self.figures, now)
         due = due_sentence(self.figures.hatch_due_at, now, self.context.zone)
         self.facts.setText(
             self.tr("{batch}, {day}, {due}").format(
@@ -184,7 +187,7 @@ class HatchDayDialog(WideRound):
         ]
         if len(known) == len(eggs):
             return self.tr("{egg} is noted as {mark} at {time} already; its time would change.").format(
-                egg=short_title(eggs[0]),
+                egg=self.name_of(eggs[0]),
                 mark=in_sentence(verdict.word),
                 time=date_time(known[0].at, self.context.zone),
             )
@@ -207,7 +210,7 @@ class HatchDayDialog(WideRound):
             for record in self._records.get(egg.egg.uid, ()):
                 if record.ring in rings and egg.egg.uid not in own:
                     return self.tr("The chick of {egg} wears ring {ring} already.").format(
-                        egg=short_title(egg), ring=record.ring
+                        egg=self.name_of(egg), ring=record.ring
                     )
         return ""
 
@@ -313,13 +316,14 @@ class HatchDayDialog(WideRound):
         chosen = self.tray.chosen()
         if self._count and len(chosen) == int(self._count) > 0:
             self.title.setText(self.tr("%n chick(s)", "", len(chosen)))
-            names = listed([short_title(egg) for egg in chosen])
+            names = listed([self.name_of(egg) for egg in chosen])
             self.story.setText(
                 self.tr("Taken for {eggs}: pipped longest first, then by number.").format(eggs=names)
             )
         egg = self.current()
         egg = egg if len(chosen) <= 1 else None
-        self.marks.show_marks(egg, self._records.get(egg.egg.uid, []) if egg is not None else [])
+        name = "" if egg is None else self.name_of(egg)
+        self.marks.show_marks(name, self._records.get(egg.egg.uid, []) if egg is not None else [])
 
 
 _MOVES = frozenset({Qt.Key.Key_Left, Qt.Key.Key_Right, Qt.Key.Key_Up, Qt.Key.Key_Down})

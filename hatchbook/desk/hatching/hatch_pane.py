@@ -11,6 +11,7 @@ from hatchbook.desk.hatching.waiting_list import WaitingView
 from hatchbook.desk.widgets.labels import ElidedLabel, Label
 from hatchbook.desk.words.hatching import chicks_text, first_pip_text, spread_text, yield_text
 from hatchbook.figures.hatch_curve import HatchCurve
+from hatchbook.figures.results import BatchFigures
 
 
 class HatchPane(QWidget):
@@ -45,17 +46,18 @@ class HatchPane(QWidget):
         column.addWidget(self.waiting_title)
         column.addWidget(self.waiting)
 
-    def show_curve(self, curve: HatchCurve, set_at: int, now: int) -> None:
+    def show_curve(self, curve: HatchCurve, figures: BatchFigures, now: int) -> None:
         """Shows how a batch hatches, as it stands at an instant."""
         self.curve.show_curve(curve, now)
-        self.first_pip.setText(first_pip_text(curve, set_at))
+        self.first_pip.setText(first_pip_text(curve, figures.batch.set_at))
         self.chicks.setText(chicks_text(curve))
         self.spread.setText(spread_text(curve))
         self.chick_yield.setText(yield_text(curve))
         for value in (self.first_pip, self.chicks, self.spread, self.chick_yield):
             value.setAccessibleDescription(value.text())
-        self.waiting.eggs.show_eggs(curve.waited_for, now)
+        self.waiting.show_eggs(curve.waited_for, now, figures.trays)
         count = len(curve.waited_for)
+        self.waiting.setVisible(count > 0)
         self.waiting_title.setText(
             self.tr("%n egg(s) pipped and waited for", "", count)
             if count

@@ -32,9 +32,11 @@ class MarkTime(QWidget):
 
     Signals:
         moved: it was shifted, typed or set to now; not sent as the clock goes on.
+        minute_passed: the clock shows another minute; what is told as "for 5 min" may be told anew.
     """
 
     moved = Signal()
+    minute_passed = Signal()
 
     def __init__(
         self, zone: ZoneInfo, edit: InstantEdit, now: Callable[[], int], parent: QWidget | None = None
@@ -73,7 +75,8 @@ class MarkTime(QWidget):
         rows.addLayout(below)
         self._timer = QTimer(self)
         self._timer.setInterval(_TICK_MS)
-        self._timer.timeout.connect(self._show)
+        self._timer.timeout.connect(self._tick)
+        self._minute = self._now() // 60
         self.earlier.clicked.connect(lambda: self.shift(-1))
         self.later.clicked.connect(lambda: self.shift(1))
         self.now.clicked.connect(self.to_now)
@@ -114,6 +117,13 @@ class MarkTime(QWidget):
         self._follows = True
         self._show()
         self.moved.emit()
+
+    def _tick(self) -> None:
+        minute = self._now() // 60
+        if minute != self._minute:
+            self._minute = minute
+            self._show()
+            self.minute_passed.emit()
 
     def _typed(self) -> None:
         self._follows = False

@@ -13,8 +13,6 @@ from hatchbook.desk.hatching.chick_fields import ChickFields
 from hatchbook.desk.hatching.egg_marks import EggMarksView
 from hatchbook.desk.hatching.mark_time import quarter_from
 from hatchbook.desk.widgets.labels import Label
-from hatchbook.desk.words.eggs import short_title
-from hatchbook.figures.results import EggFigures
 from hatchbook.journal import Batch, Hatching
 
 
@@ -62,13 +60,11 @@ class MarksPane(QWidget):
         """Whether the fields hold a mark that is being changed."""
         return self._edited is not None
 
-    def show_marks(self, egg: EggFigures | None, records: Sequence[Hatching]) -> None:
-        """Shows the marks of another egg, or the same as they are now."""
+    def show_marks(self, egg: str, records: Sequence[Hatching]) -> None:
+        """Shows the marks of another egg, by its name, or the same as they are now."""
         self.view.show_records(records)
         self.view.setEnabled(bool(records))
-        self.title.setText(
-            self.tr("Marks of {egg}").format(egg=short_title(egg)) if egg else self.tr("Marks")
-        )
+        self.title.setText(self.tr("Marks of {egg}").format(egg=egg) if egg else self.tr("Marks"))
         if self._edited is not None and self._edited.uid not in {record.uid for record in records}:
             self.leave_change()
 

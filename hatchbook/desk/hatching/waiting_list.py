@@ -24,12 +24,12 @@ class WaitingModel(QAbstractListModel):
         super().__init__(parent)
         self._zone = zone
         self._eggs: tuple[PippedEgg, ...] = ()
-        self._now = 0
+        self._now, self._trays = 0, 1
 
-    def show_eggs(self, eggs: Sequence[PippedEgg], now: int) -> None:
-        """Shows who is waited for at an instant."""
+    def show_eggs(self, eggs: Sequence[PippedEgg], now: int, trays: int = 1) -> None:
+        """Shows who is waited for at an instant, in a machine of so many trays."""
         self.beginResetModel()
-        self._eggs, self._now = tuple(eggs), now
+        self._eggs, self._now, self._trays = tuple(eggs), now, trays
         self.endResetModel()
 
     def rowCount(self, parent: Index = _NOWHERE) -> int:
@@ -48,7 +48,7 @@ class WaitingModel(QAbstractListModel):
             Qt.ItemDataRole.AccessibleTextRole,
             Qt.ItemDataRole.ToolTipRole,
         ):
-            return waited_sentence(pipped, self._now, self._zone)
+            return waited_sentence(pipped, self._now, self._zone, self._trays)
         return None
 
 
@@ -70,6 +70,14 @@ class WaitingView(QListView):
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setAccessibleName(self.tr("Pipped and waited for"))
         self.clicked.connect(self._want)
+
+    def show_eggs(self, eggs: Sequence[PippedEgg], now: int, trays: int = 1) -> None:
+        """Shows who is waited for at an instant; the cursor stays on its egg."""
+        chosen: PippedEgg | None = self.currentIndex().data(PIPPED_ROLE)
+        self.eggs.show_eggs(eggs, now, trays)
+        for row, pipped in enumerate(eggs):
+            if chosen is not None and pipped.egg.egg.uid == chosen.egg.egg.uid:
+                self.setCurrentIndex(self.eggs.index(row))
 
     def sizeHint(self) -> QSize:
         """Room for four eggs; more scroll."""

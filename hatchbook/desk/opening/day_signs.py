@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from PySide6.QtCore import (
     QAbstractListModel,
+    QEvent,
     QModelIndex,
     QObject,
     QPersistentModelIndex,
@@ -15,7 +16,7 @@ from PySide6.QtCore import (
     Qt,
     Signal,
 )
-from PySide6.QtGui import QFontMetrics, QPainter
+from PySide6.QtGui import QFontMetrics, QKeyEvent, QPainter, QResizeEvent
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QFrame,
@@ -91,6 +92,14 @@ class _SignsDelegate(QStyledItemDelegate):
     def __init__(self, view: DaySignsView) -> None:
         super().__init__(view)
         self._view = view
+        # Texts are measured once: the list is laid out anew with every egg.
+        self._heights: dict[tuple[int, int], int] = {}
+        self._days: int | None = None
+
+    def forget(self) -> None:
+        """Another font: everything is measured anew."""
+        self._heights.clear()
+        self._days = None
 
     def paint(
         self, painter: QPainter, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex
@@ -117,15 +126,21 @@ class _SignsDelegate(QStyledItemDelegate):
     def sizeHint(self, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex) -> QSize:
         """As high as the signs need at the list's width."""
         del option
-        width = self._view.viewport().width()
-        room = QRect(0, 0, width - self._days_width() - 2, 10_000)
-        text = signs_of_day(index.data(DAY_ROLE))
-        height = QFontMetrics(role_font()).boundingRect(room, Qt.TextFlag.TextWordWrap, text).height()
+        # Its scroll bar comes and goes with the height of the rows: they leave room for it always.
+        width = self._view.width() - self._view.verticalScrollBar().sizeHint().width() - 2
+        height = self._heights.get((index.row(), width))
+        if height is None:
+            room = QRect(0, 0, width - self._days_width() - 2, 10_000)
+            text = signs_of_day(index.data(DAY_ROLE))
+            height = QFontMetrics(role_font()).boundingRect(room, Qt.TextFlag.TextWordWrap, text).height()
+            self._heights[index.row(), width] = height
         return QSize(width, height + 2 * _AIR)
 
     def _days_width(self) -> int:
-        metrics = QFontMetrics(role_font(bold=True))
-        return max(map(metrics.horizontalAdvance, self._view.day_texts), default=0) + _GAP + 2
+        if self._days is None:
+            metrics = QFontMetrics(role_font(bold=True))
+            self._days = max(map(metrics.horizontalAdvance, self._view.day_texts), default=0) + _GAP + 2
+        return self._days
 
 
 class DaySignsView(QListView):
@@ -140,9 +155,11 @@ class DaySignsView(QListView):
     def __init__(self, days: Sequence[DaySigns], parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.signs = DaySignsModel(days, self)
+        self._in_view: float | None = None
         self.day_texts = [sign_day_text(day) for day in days]
         self.setModel(self.signs)
-        self.setItemDelegate(_SignsDelegate(self))
+        self._delegate = _SignsDelegate(self)
+        self.setItemDelegate(self._delegate)
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setResizeMode(QListView.ResizeMode.Adjust)
         self.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
@@ -161,16 +178,37 @@ class DaySignsView(QListView):
     def show_day(self, day: float | None, span: tuple[float, float] | None) -> None:
         """Puts the cursor on a day; without one the days that are open are brought into view."""
         self.signs.show_span(span)
+        self._in_view = day if day is not None else span[1] if span is not None else None
         if day is None:
             self.clearSelection()
             self.setCurrentIndex(QModelIndex())
-            if span is not None:
-                row = self.signs.row_at(span[1])
-                self.scrollTo(self.signs.index(row), QAbstractItemView.ScrollHint.PositionAtBottom)
-            return
-        index = self.signs.index(self.signs.row_at(day))
-        self.setCurrentIndex(index)
-        self.scrollTo(index, QAbstractItemView.ScrollHint.PositionAtCenter)
+        else:
+            self.setCurrentIndex(self.signs.index(self.signs.row_at(day)))
+        self._bring_into_view()
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """↑ and ↓ choose the day that they lead to."""
+        before = self.currentIndex().row()
+        super().keyPressEvent(event)
+        if self.currentIndex().row() != before:
+            self._want(self.currentIndex())
+
+    def changeEvent(self, event: QEvent) -> None:
+        """Notices another font."""
+        super().changeEvent(event)
+        if event.type() in (QEvent.Type.FontChange, QEvent.Type.ApplicationFontChange):
+            self._delegate.forget()
+            self.scheduleDelayedItemsLayout()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """What was in view stays in view, also when the list gets its first size."""
+        super().resizeEvent(event)
+        self._bring_into_view()
+
+    def _bring_into_view(self) -> None:
+        if self._in_view is not None:
+            index = self.signs.index(self.signs.row_at(self._in_view))
+            self.scrollTo(index, QAbstractItemView.ScrollHint.PositionAtCenter)
 
     def _want(self, index: QModelIndex) -> None:
         day: DaySigns | None = index.data(DAY_ROLE)

@@ -35,6 +35,8 @@ class KeyTicks(QWidget):
         for position, (code, key, word) in enumerate(ticks):
             column, row = divmod(position, rows)
             box = QCheckBox(word)
+            # A click leaves the keyboard on the eggs.
+            box.setFocusPolicy(Qt.FocusPolicy.TabFocus)
             box.setAccessibleName(word)
             box.setAccessibleDescription(self.tr("Key {key}").format(key=key))
             box.clicked.connect(self.changed)

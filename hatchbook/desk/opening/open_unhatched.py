@@ -22,13 +22,13 @@ from hatchbook.desk.widgets.labels import Label
 from hatchbook.desk.widgets.notes import InlineNote
 from hatchbook.desk.words.codes import break_out_word, in_sentence
 from hatchbook.desk.words.dates import batch_day
-from hatchbook.desk.words.eggs import short_title
 from hatchbook.desk.words.numbers import number
 from hatchbook.desk.words.openings import (
     known_sentence,
     left_sentence,
     opened_sentence,
     progress_sentence,
+    result_hint,
     with_and,
 )
 from hatchbook.figures.openings import OpeningEgg, Openings, OpeningState, openings
@@ -64,7 +64,12 @@ class OpenUnhatchedDialog(WideRound):
         self._warned = False
         super().__init__(context, batch, title, parent, context.now())
         self.heading.setText(self.tr("Opening unhatched eggs"))
-        self.set_verdicts([Verdict(code, letter, break_out_word(code), fate) for code, letter, fate in _KEYS])
+        self.set_verdicts(
+            [
+                Verdict(code, letter, break_out_word(code), fate, result_hint(code))
+                for code, letter, fate in _KEYS
+            ]
+        )
         self.go_on("")
 
     # ---------------------------------------------------------------- parts
@@ -191,7 +196,7 @@ class OpenUnhatchedDialog(WideRound):
         for egg in eggs:
             one = self._by_uid[egg.egg.uid]
             if one.state in (OpeningState.GONE, OpeningState.NOT_YET):
-                return self.tr("{egg}, {known}.").format(egg=short_title(egg), known=known_sentence(one))
+                return self.tr("{egg}, {known}.").format(egg=self.name_of(egg), known=known_sentence(one))
         result, day = BreakOutResult(verdict.code), self.fields.day.day()
         if day is not None and self.openings is not None and not self.openings.day_fits(result, day):
             return self._day_misfit(result, day, self.openings.stage_of(day))
@@ -200,7 +205,7 @@ class OpenUnhatchedDialog(WideRound):
             one = self._by_uid[egg.egg.uid]
             if certain and egg.egg.uid not in self._records and result not in one.fitting:
                 return self.tr("{egg}, {known}: “{result}” does not fit that.").format(
-                    egg=short_title(egg), known=known_sentence(one), result=in_sentence(verdict.word)
+                    egg=self.name_of(egg), known=known_sentence(one), result=in_sentence(verdict.word)
                 )
         return super().doubt(verdict, eggs, at)
 
@@ -348,7 +353,7 @@ class OpenUnhatchedDialog(WideRound):
         self._warned = True
         self.tell(
             self.tr("{eggs}: seen, but without a verdict, so not stored. Leave again to drop it.").format(
-                eggs=with_and([short_title(egg) for egg in waiting])
+                eggs=with_and([self.name_of(egg) for egg in waiting])
             ),
             "warn",
         )

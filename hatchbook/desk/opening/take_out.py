@@ -17,7 +17,6 @@ from hatchbook.desk.rounds.wide_round import WideRound
 from hatchbook.desk.widgets.labels import Label
 from hatchbook.desk.words.codes import in_sentence, removal_word
 from hatchbook.desk.words.dates import batch_day, date_time
-from hatchbook.desk.words.eggs import short_title
 from hatchbook.figures.results import EggFigures
 from hatchbook.journal import Batch, Change, Removal
 from hatchbook.trade.codes import Fate, RemovalReason
@@ -109,10 +108,10 @@ class TakeOutDialog(WideRound):
         for egg in eggs:
             if (record := self._records.get(egg.egg.uid)) is not None:
                 return self.tr("{egg} is noted already: {state}.").format(
-                    egg=short_title(egg), state=self._state(record)
+                    egg=self.name_of(egg), state=self._state(record)
                 )
             if egg.outcome.fate in CAME_OUT:
-                return self.tr("{egg} has hatched.").format(egg=short_title(egg))
+                return self.tr("{egg} has hatched.").format(egg=self.name_of(egg))
         return super().doubt(verdict, eggs, at)
 
     def store(self, verdict: Verdict, eggs: list[EggFigures], at: int) -> Change | None:

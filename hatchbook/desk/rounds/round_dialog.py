@@ -350,7 +350,7 @@ class EggRoundDialog(FramedDialog):
             self.title.setText(self.tr("%n egg(s) chosen", "", len(chosen)))
             self.story.setText("")
         elif egg is not None:
-            self.title.setText(egg_title(egg))
+            self.title.setText(egg_title(egg, self.figures.trays))
             self.story.setText(story_sentence(egg))
         else:
             self.title.setText(self.tr("No egg chosen"))

@@ -120,6 +120,8 @@ class VerdictKey(ThemedButton):
         # Beside letter and count where it is low, below them where it is high.
         if room.height() > _CAP + 1.3 * _GLYPH:
             room.setTop(room.top() + 0.6 * _CAP)
+        else:
+            room.setLeft(room.left() + 0.4 * _CAP)
         side = min(_LARGEST_GLYPH, room.width(), max(_GLYPH, room.height() - 4))
         glyph = QRectF(0, 0, side, side)
         glyph.moveCenter(room.center())

@@ -14,8 +14,10 @@ from hatchbook.desk.rounds.round_dialog import EggRoundDialog
 from hatchbook.desk.widgets.announce import announce
 from hatchbook.desk.widgets.labels import ElidedLabel, Label
 from hatchbook.desk.widgets.rules import HLine, VLine
+from hatchbook.desk.words.contradictions import contradiction_sentence
 from hatchbook.desk.words.eggs import short_title
 from hatchbook.desk.words.history import change_sentence
+from hatchbook.figures.results import EggFigures
 from hatchbook.journal import Batch, Change
 
 _LEAST, _MOST = QSize(1060, 650), QSize(1240, 780)
@@ -177,10 +179,14 @@ class WideRound(EggRoundDialog):
             return False
         return super().eventFilter(watched, event)
 
+    def name_of(self, egg: EggFigures) -> str:
+        """What an egg is called on these trays: C 2."""
+        return short_title(egg, self.figures.trays)
+
     def tell_contradictions(self, uids: Collection[str]) -> None:
         """Says which records of these eggs can not both be true; the stronger one stands all the same."""
         clashes = [
-            self.tr("{egg}: {clash}").format(egg=short_title(egg), clash=clash)
+            self.tr("{egg}: {clash}").format(egg=self.name_of(egg), clash=contradiction_sentence(clash))
             for egg in self.figures.eggs
             if egg.egg.uid in uids
             for clash in egg.outcome.contradictions

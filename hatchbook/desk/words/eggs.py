@@ -118,11 +118,12 @@ def title_of(egg: Egg, trays: int = 1) -> str:
     return _tr("Egg {number}, {place}").format(number=egg.number, place=place)
 
 
-def short_title(egg: EggFigures) -> str:
-    """C 2, or its number where it has no place."""
-    if egg.egg.tray_row is None or egg.egg.tray_column is None:
+def short_title(egg: EggFigures, trays: int = 1) -> str:
+    """C 2, or its number where it has no place; where there are several trays with the number of the tray."""
+    if egg.egg.place is None:
         return _tr("egg {number}").format(number=egg.egg.number)
-    return place_name(egg.egg.tray_row, egg.egg.tray_column)
+    tray, row, column = egg.egg.place
+    return place_name(row, column, tray, trays)
 
 
 def story_sentence(egg: EggFigures) -> str:

@@ -71,7 +71,7 @@ def signs_of_day(day: DaySigns) -> str:
     """The signs beside their day; for another bird with the hen's day."""
     if day.day == day.hen_day:
         return signs_sentence(day)
-    return _tr("a hen's {hen_day}: {signs}").format(hen_day=number(day.hen_day, 0), signs=signs_sentence(day))
+    return _tr("{signs} (hen {hen_day})").format(hen_day=number(day.hen_day, 0), signs=signs_sentence(day))
 
 
 def day_and_signs(day: DaySigns) -> str:

@@ -37,7 +37,7 @@ def against_due(at: int, due_at: int) -> str:
     return sentence.format(time=duration_text(round((at - due_at) / 3600) * 3600))
 
 
-def waited_sentence(pipped: PippedEgg, now: int, zone: ZoneInfo) -> str:
+def waited_sentence(pipped: PippedEgg, now: int, zone: ZoneInfo, trays: int = 1) -> str:
     """B 3: external pip for 5 h 15 min, since 09:30."""
     sentence = (
         _tr("{egg}: external pip for {time}, since {when}")
@@ -46,7 +46,7 @@ def waited_sentence(pipped: PippedEgg, now: int, zone: ZoneInfo) -> str:
     )
     when = clock_time(pipped.since, zone) if now - pipped.since < 12 * 3600 else date_time(pipped.since, zone)
     return sentence.format(
-        egg=short_title(pipped.egg), time=duration_text(max(0, now - pipped.since)), when=when
+        egg=short_title(pipped.egg, trays), time=duration_text(max(0, now - pipped.since)), when=when
     )
 
 
@@ -65,7 +65,7 @@ def mark_sentence(record: Hatching, zone: ZoneInfo) -> str:
 def first_pip_text(curve: HatchCurve, set_at: int) -> str:
     """Day 20.3, 12 h before due."""
     if curve.first_pip_at is None:
-        return _tr("none yet")
+        return _tr("not noted") if curve.chicks else _tr("none yet")
     day = batch_day((curve.first_pip_at - set_at) / 86_400)
     return listed([day, against_due(curve.first_pip_at, curve.due_at)])
 

@@ -11,7 +11,7 @@ from hatchbook.desk.words.noop import QT_TRANSLATE_NOOP
 from hatchbook.desk.words.numbers import number
 from hatchbook.figures.openings import KnownBefore, OpeningEgg, Openings, OpeningState
 from hatchbook.journal import BreakOut
-from hatchbook.trade.codes import FindingCode
+from hatchbook.trade.codes import BreakOutResult, FindingCode
 
 #: A finding on one day and on several.
 _SEEN: dict[FindingCode, tuple[str, str]] = {
@@ -44,10 +44,27 @@ _SEEN: dict[FindingCode, tuple[str, str]] = {
         QT_TRANSLATE_NOOP("Openings", "rotten on days {days}"),
     ),
 }
+#: How an opened egg looks that shows this.
+_HINTS = {
+    BreakOutResult.INFERTILE: QT_TRANSLATE_NOOP("Openings", "yolk only, a small white spot, no blood"),
+    BreakOutResult.EARLY_DEAD: QT_TRANSLATE_NOOP("Openings", "blood, a ring, an eye as a dark spot"),
+    BreakOutResult.MID_DEAD: QT_TRANSLATE_NOOP(
+        "Openings", "looks like a bird, first down, does not fill the egg"
+    ),
+    BreakOutResult.LATE_DEAD: QT_TRANSLATE_NOOP("Openings", "down all over, fills the egg"),
+    BreakOutResult.PIPPED_DEAD: QT_TRANSLATE_NOOP("Openings", "beak through the membrane or the shell, dead"),
+    BreakOutResult.ROTTEN: QT_TRANSLATE_NOOP("Openings", "dark, gas, bad smell"),
+    BreakOutResult.UNKNOWN: QT_TRANSLATE_NOOP("Openings", "nothing can be made out"),
+}
 
 
 def _tr(text: str, n: int = -1) -> str:
     return QCoreApplication.translate("Openings", text, "", n)
+
+
+def result_hint(result: BreakOutResult) -> str:
+    """How an opened egg looks that shows a result."""
+    return _tr(_HINTS[result])
 
 
 def with_and(parts: list[str]) -> str:
@@ -68,7 +85,8 @@ def looks_sentence(egg: OpeningEgg) -> str:
     parts = []
     for code, days in runs:
         one, many = _SEEN[code]
-        parts.append(_tr(one if len(days) == 1 else many).format(days=with_and(days)))
+        text = one if len(days) == 1 else many
+        parts.append(_tr(text).format(days=with_and(days)))
     if egg.pipped_day is not None:
         parts.append(_tr("pipped on day {day}").format(day=number(egg.pipped_day)))
     return listed(parts) if parts else _tr("never looked into")
@@ -129,14 +147,22 @@ def progress_sentence(openings: Openings) -> str:
     return _tr("{opened} of {total} opened").format(opened=number(opened, 0), total=number(total, 0))
 
 
+def _counted_as(openings: Openings) -> str:
+    """What eggs that nobody opens are counted as: 2 counted as not known, 2 counted as clear."""
+    kinds = (
+        (openings.left_unknown, _tr("{n} counted as not known")),
+        (openings.left_clear, _tr("{n} counted as clear")),
+        (openings.left_dead, _tr("{n} counted as the candlings say")),
+    )
+    return listed([text.format(n=number(count, 0)) for count, text in kinds if count])
+
+
 def left_sentence(openings: Openings) -> str:
-    """4 eggs not opened, counted as not known. Clear and not opened: 2."""
+    """4 eggs not opened: 2 counted as not known, 2 counted as clear."""
     left = openings.count(OpeningState.TO_OPEN)
     parts = []
     if left:
-        parts.append(_tr("%n egg(s) not opened, counted as not known.", left))
-        if openings.clears_not_opened:
-            parts.append(_tr("Clear and not opened: {n}.").format(n=number(openings.clears_not_opened, 0)))
+        parts.append(_tr("%n egg(s) not opened: {counted}.", left).format(counted=_counted_as(openings)))
     elif openings.count(OpeningState.OPENED):
         parts.append(_tr("Every egg that did not hatch is opened."))
     else:

@@ -89,6 +89,27 @@ def test_a_skipped_hour_is_said_and_shifting_leads_out_of_it(qtbot: QtBot) -> No
     assert time.clock.text() == "04:45"
 
 
+def test_the_clock_is_followed_until_a_quarter_is_chosen(qtbot: QtBot) -> None:
+    now = [NOW]
+    time = MarkTime(ZONE, InstantEdit(ZONE, NOW), lambda: now[0])
+    qtbot.addWidget(time)
+    assert (time.clock.text(), time.when.text()) == ("06:36", "Sun 24 May, now")
+    now[0] += 120
+    with qtbot.waitSignal(time.minute_passed):
+        time._timer.timeout.emit()
+    assert (time.clock.text(), time.instant()) == ("06:38", NOW + 120)
+    with qtbot.assertNotEmitted(time.minute_passed):
+        time._timer.timeout.emit()
+    with qtbot.waitSignal(time.moved):
+        time.earlier.click()
+    now[0] += 120
+    time._timer.timeout.emit()
+    assert time.clock.text() == "06:30"
+    assert spaced(time.when.text()) == "Sun 24 May, 10 min ago"
+    time.now.click()
+    assert time.clock.text() == "06:40"
+
+
 def test_the_curve_is_read_aloud_hour_by_hour(qtbot: QtBot) -> None:
     view = CurveView(ZONE)
     qtbot.addWidget(view)

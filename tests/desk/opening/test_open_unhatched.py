@@ -45,7 +45,9 @@ def test_it_begins_at_the_first_egg_to_open_and_says_what_is_known(dialog: OpenU
     assert dialog.story.text() == "alive on days 7, 14 and 18: died on day 18 to 21"
     assert dialog.looks.accessibleName() == "alive on days 7, 14 and 18"
     assert dialog.progress.text() == "0 of 7 opened"
-    assert dialog.remaining.text() == ("7 egg(s) not opened, counted as not known. Clear and not opened: 3.")
+    assert dialog.remaining.text() == (
+        "7 egg(s) not opened: 3 counted as not known, 3 counted as clear, 1 counted as the candlings say."
+    )
 
 
 def test_keys_that_fit_the_candlings_stand_out(dialog: OpenUnhatchedDialog, opening: Desk) -> None:
@@ -100,7 +102,7 @@ def test_clears_are_opened_and_found_infertile_or_dead_early(
     counts = batch_figures(opening.journal, opening.batch.uid, NOW).counts
     assert (counts[Fate.INFERTILE], counts[Fate.EARLY_DEAD], counts[Fate.CLEAR]) == (1, 1, 1)
     assert "2 clear egg(s) opened: 1 infertile, 1 dead early." in dialog.remaining.text()
-    assert "Clear and not opened: 1." in dialog.remaining.text()
+    assert "5 egg(s) not opened: 3 counted as not known, 1 counted as clear, 1" in dialog.remaining.text()
 
 
 def test_eggs_not_opened_stay_unknown_when_the_batch_is_closed(
@@ -305,9 +307,7 @@ def test_before_the_hatch_only_clears_and_dead_eggs_are_opened(desk: Desk, qtbot
     qtbot.addWidget(dialog)
     assert dialog.pain.isHidden()
     assert number(dialog) == 4
-    assert dialog.remaining.text() == (
-        "1 egg(s) not opened, counted as not known. Clear and not opened: 1. 11 egg(s) may still hatch."
-    )
+    assert dialog.remaining.text() == ("1 egg(s) not opened: 1 counted as clear. 11 egg(s) may still hatch.")
     press(dialog, "U")
     dialog.tray.choose(desk.eggs[0].uid)
     press(dialog, "K")

@@ -10,7 +10,7 @@ from hatchbook.desk.opening.day_signs import OPEN_ROLE, DaySignsModel, DaySignsV
 from hatchbook.desk.opening.key_ticks import KeyTicks
 from hatchbook.desk.opening.looks_row import LooksRow
 from hatchbook.desk.opening.open_unhatched import OpenUnhatchedDialog
-from hatchbook.desk.words.embryo import SIGN_WORDS, day_and_signs, whose_signs
+from hatchbook.desk.words.embryo import SIGN_WORDS, day_and_signs, signs_of_day, whose_signs
 from hatchbook.desk.words.openings import known_sentence, with_and
 from hatchbook.figures import batch_figures
 from hatchbook.figures.openings import OpeningState, openings
@@ -36,6 +36,7 @@ def test_every_sign_has_its_own_words() -> None:
 def test_a_day_is_said_with_its_signs_and_for_another_bird_with_the_hens_day(qtbot: QtBot) -> None:
     assert day_and_signs(HEN[5]) == ("day 6: beak begins, egg tooth, limbs in their parts, moves of itself")
     assert day_and_signs(DUCK[5]).startswith("day 8.0 (a hen's 6): beak begins")
+    assert signs_of_day(DUCK[5]).endswith("moves of itself (hen 6)")
     assert whose_signs("hen", 21, 21) == "Signs of the hen. An age is read to about a day."
     assert "same share of 28 days for the duck" in whose_signs("duck", 28, 21)
 
@@ -78,6 +79,18 @@ def test_a_day_chosen_by_its_signs_stands_in_the_field(qtbot: QtBot) -> None:
     assert field.day() == 26.0
     field.step(-1)
     assert field.day() == 25.0
+
+
+def test_arrows_in_the_list_choose_days_too(qtbot: QtBot) -> None:
+    field = DayField(HEN, "note")
+    qtbot.addWidget(field)
+    field.show_day(14.0, (7.0, 14.0), 21.0)
+    QTest.keyClick(field.signs, Qt.Key.Key_Up)
+    assert field.day() == 13.0
+    QTest.keyClick(field.signs, Qt.Key.Key_Up)
+    assert field.day() == 12.0
+    QTest.keyClick(field.signs, Qt.Key.Key_Up)
+    assert field.day() == 10.0  # the table has no line for day 11
 
 
 @pytest.mark.parametrize(("day", "down", "up"), [(18.5, 18.0, 19.0), (0.0, 0.0, 1.0), (21.6, 21.0, 21.0)])
