@@ -95,6 +95,13 @@ def test_a_unit_of_another_quantity_is_refused() -> None:
     assert str(caught.value) == '"58 g" is in another unit than is asked for here.'
 
 
+@pytest.mark.parametrize("text", ["abc", "egg", "half f"])
+def test_a_word_that_ends_like_a_unit_is_no_number(text: str) -> None:
+    with pytest.raises(NumberError) as caught:
+        parse_typed(text, Unit.OUNCE)
+    assert caught.value.fault is NumberFault.NOT_A_NUMBER
+
+
 def test_every_unit_is_stored_in_one_that_is_stored_as_itself() -> None:
     assert all(STORED_UNIT[STORED_UNIT[unit]] is STORED_UNIT[unit] for unit in Unit)
 

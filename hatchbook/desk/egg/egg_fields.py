@@ -239,7 +239,8 @@ class EggFields(RecordFields):
         place = parse_place(text, story.trays, story.tray_rows, story.tray_columns) if text else None
         if place != egg.place:
             self.moved.emit(place)
-        return egg
+        moved: Egg = self.record  # as the move has left it
+        return moved
 
     def _shown_day(self, egg: Egg) -> str:
         return (

@@ -8,20 +8,14 @@ from typing import Any
 
 from PySide6.QtCore import QEvent, Qt, Signal
 from PySide6.QtGui import QIcon
-from PySide6.QtWidgets import QCheckBox, QComboBox, QHBoxLayout, QLineEdit, QWidget
+from PySide6.QtWidgets import QCheckBox, QComboBox, QWidget
 
 from hatchbook.desk.dialogs.with_trouble import WithTrouble, focus
+from hatchbook.desk.egg.choice_combo import ChoiceCombo
+from hatchbook.desk.egg.line_fields import InstantField, LineField, Record, Shown, Typed
 from hatchbook.desk.entry.instant_edit import InstantEdit
 from hatchbook.desk.theme.theme import scheme_of
 from hatchbook.desk.widgets.labels import Label
-from hatchbook.desk.words.numbers import NONE_SIGN
-from hatchbook.trade.instants import InstantError
-
-Record = Any
-"""What a form is over: a frozen record of the journal, or several that belong together."""
-
-Shown = Callable[[Record], str]
-Typed = Callable[[Record, str], Record]
 
 
 class RecordFields(QWidget):
@@ -40,8 +34,9 @@ class RecordFields(QWidget):
         self._record: Record = None
         self._is_new = False
         self._is_fixed = False
-        self._lines: list[_LineField] = []
-        self._instants: list[_InstantField] = []
+        self._lines: list[LineField] = []
+        self._instants: list[InstantField] = []
+        self._choices: list[ChoiceCombo] = []
         self._shows: list[Callable[[Record], None]] = []
         self._fixable: list[QWidget] = []
 
@@ -94,11 +89,15 @@ class RecordFields(QWidget):
 
     def settle(self) -> bool:
         """Hands on what is typed in a field that was not left yet; False where it cannot be."""
+        for choice in self._choices:
+            choice.leave()
         good = [field.leave() for field in self._fields]
         return all(good)
 
     def finished_new(self) -> Record | None:
         """The new record as it was filled in; None where a field cannot be read, which is then said."""
+        for choice in self._choices:
+            choice.leave()
         good = [field.leave(asks=True) for field in self._fields]
         if all(good):
             return self._record
@@ -109,20 +108,21 @@ class RecordFields(QWidget):
         return None
 
     @property
-    def _fields(self) -> list[_LineField | _InstantField]:
+    def _fields(self) -> list[LineField | InstantField]:
         return [*self._lines, *self._instants]
 
     def is_touched(self) -> bool:
         """Whether something is typed that was not handed on."""
         return any(line.edit.isModified() for line in self._lines)
 
-    def _hand_on(self, record: Record) -> None:
-        if record == self._record:
-            return
-        if self._is_new:
-            self._record = record
-        else:
-            self.changed.emit(record)
+    def _hand_on(self, record: Record) -> bool:
+        """Whether the record is as it was to be afterwards; it is not where it could not be stored."""
+        if record != self._record:
+            if self._is_new:
+                self._record = record
+            else:
+                self.changed.emit(record)
+        return bool(record == self._record)
 
     # ---------------------------------------------------------------- making fields
 
@@ -148,7 +148,7 @@ class RecordFields(QWidget):
             before, after: what stands in one row with it: its own name, its unit.
             example: what stands faintly in the empty field.
         """
-        field = _LineField(name, shown, typed, self._hand_on, lambda: self._record)
+        field = LineField(name, shown, typed, self._hand_on, lambda: self._record)
         field.edit.setMaxLength(longest)
         field.lay_out(width, before, after, example)
         self._lines.append(field)
@@ -160,16 +160,17 @@ class RecordFields(QWidget):
         choices: Sequence[tuple[StrEnum | str | None, str, QIcon | None]],
         shown: Callable[[Record], object],
         chosen: Callable[[Record, Any], Record],
-    ) -> QComboBox:
+    ) -> ChoiceCombo:
         """A list to choose from: keys, their words, and icons or None."""
-        combo = QComboBox()
+        combo = ChoiceCombo()
         combo.setAccessibleName(name)
         fill(combo, choices)
+        self._choices.append(combo)
 
         def show(record: Record) -> None:
             combo.setCurrentIndex(combo.findData(shown(record)))
 
-        combo.activated.connect(lambda _row: self._hand_on(chosen(self._record, combo.currentData())))
+        combo.settled.connect(lambda: self._hand_on(chosen(self._record, combo.currentData())))
         self._shows.append(show)
         self._fixable.append(combo)
         return combo
@@ -188,7 +189,7 @@ class RecordFields(QWidget):
         self, edit: InstantEdit, shown: Callable[[Record], int], typed: Callable[[Record, int], Record]
     ) -> WithTrouble:
         """An instant."""
-        field = _InstantField(edit, shown, typed, self._hand_on, lambda: self._record)
+        field = InstantField(edit, shown, typed, self._hand_on, lambda: self._record)
         self._instants.append(field)
         self._fixable.append(edit)
         return field.line
@@ -202,116 +203,6 @@ def fill(combo: QComboBox, choices: Sequence[tuple[StrEnum | str | None, str, QI
             combo.addItem(word, key)
         else:
             combo.addItem(icon, word, key)
-
-
-class _LineField:
-    """A line, read when it is left and was changed."""
-
-    def __init__(
-        self,
-        name: str,
-        shown: Shown,
-        typed: Typed,
-        hand_on: Callable[[Record], None],
-        present: Callable[[], Record],
-    ) -> None:
-        self.edit = QLineEdit()
-        self.edit.setAccessibleName(name)
-        self._row = QWidget()
-        self._row.setFocusProxy(self.edit)
-        self.line = WithTrouble(self._row, edged=self.edit)
-        self._shown, self._typed, self._hand_on, self._present = shown, typed, hand_on, present
-        self._example = ""
-        self.edit.textEdited.connect(lambda _text: self.line.tell(""))
-        self.edit.editingFinished.connect(lambda: self.leave())
-
-    def lay_out(self, width: int | None, before: Label | None, after: Label | None, example: str) -> None:
-        self._example = example
-        self.edit.setPlaceholderText(example)
-        row = QHBoxLayout(self._row)
-        row.setContentsMargins(0, 0, 0, 0)
-        row.setSpacing(6)
-        if before is not None:
-            before.setBuddy(self.edit)
-            row.addWidget(before)
-        row.addWidget(self.edit)
-        if after is not None:
-            row.addWidget(after)
-        if width is not None:
-            self.edit.setFixedWidth(width)
-            row.addStretch(1)
-
-    def fix(self, *, fixed: bool) -> None:
-        self.edit.setReadOnly(fixed)
-        self.edit.setPlaceholderText(NONE_SIGN if fixed else self._example)
-
-    def show_record(self, record: Record, *, another: bool) -> None:
-        if not another and (self.line.trouble() or (self.edit.hasFocus() and self.edit.isModified())):
-            return
-        self.line.tell("")
-        text = self._shown(record)
-        if self.edit.text() != text:
-            self.edit.setText(text)
-            self.edit.setCursorPosition(0)
-        self.edit.setModified(False)
-
-    def leave(self, *, asks: bool = False) -> bool:
-        """Whether what stands here can be stored; ``asks``: even where nobody has typed."""
-        if not asks and (not self.edit.isModified() or self.edit.isReadOnly()):
-            return not self.line.trouble()
-        try:
-            record = self._typed(self._present(), self.edit.text().strip())
-        except ValueError as error:
-            self.line.tell(str(error))
-            return False
-        self.edit.setModified(False)
-        self._hand_on(record)
-        return True
-
-
-class _InstantField:
-    """Date and time, read when the field is left and was changed."""
-
-    def __init__(
-        self,
-        edit: InstantEdit,
-        shown: Callable[[Record], int],
-        typed: Callable[[Record, int], Record],
-        hand_on: Callable[[Record], None],
-        present: Callable[[], Record],
-    ) -> None:
-        self.edit = edit
-        self.line = WithTrouble(edit, edged=edit.field)
-        self._shown, self._typed, self._hand_on, self._present = shown, typed, hand_on, present
-        self._touched = False
-        edit.edited.connect(self._touch)
-        edit.field.editingFinished.connect(lambda: self.leave())
-        edit.which.activated.connect(lambda _row: self.leave())
-
-    def show_record(self, record: Record, *, another: bool) -> None:
-        if not another and self.line.trouble():
-            return
-        self.line.tell("")
-        self.edit.set_instant(self._shown(record))
-        self._touched = False
-
-    def _touch(self) -> None:
-        self._touched = True
-        self.line.tell("")
-
-    def leave(self, *, asks: bool = False) -> bool:
-        """Whether what stands here can be stored; ``asks``: even where nobody has typed."""
-        if not asks and not self._touched:
-            return not self.line.trouble()
-        try:
-            at = self.edit.instant()
-            record = self._typed(self._present(), at)
-        except (InstantError, ValueError) as error:
-            self.line.tell(str(error))
-            return False
-        self._touched = False
-        self._hand_on(record)
-        return True
 
 
 def top_label(text: str, width: int | None = None) -> Label:

@@ -303,9 +303,10 @@ def test_an_egg_without_a_place_is_dragged_in_and_out(desk: Desk, pane: Callable
 
 @pytest.mark.parametrize("name", ["light", "dark"])
 def test_carried_eggs_are_painted_without_trouble(
-    desk: Desk, pane: Callable[[], SidePane], name: str
+    desk: Desk, pane: Callable[[], SidePane], name: SchemeName
 ) -> None:
     tray = pane().tray
+    wear_scheme(tray, load_scheme(name))
     drag(tray, point(tray, 0, 0), point(tray, 2, 3), drop=False)
     assert not tray.grab().isNull()
     mouse(tray, QEvent.Type.MouseButtonRelease, QPoint(-40, -40))
