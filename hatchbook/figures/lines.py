@@ -89,7 +89,6 @@ def _events(course: Course) -> Iterator[JournalLine]:
         values = {"kind": str(EventKind.TURNED), "text": "", "count": len(turned)}
         yield JournalLine(turned[-1].at, LineKind.EVENT, values, record)
 
-
     yield from _egg_notes(course, notes.values())
 
 
