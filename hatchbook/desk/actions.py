@@ -49,7 +49,7 @@ SPECS: tuple[ActionSpec, ...] = (
     _spec("find", QT_TRANSLATE_NOOP("Actions", "&Find…"), "Ctrl+F", "search"),
     # Batch
     _spec("new_batch", QT_TRANSLATE_NOOP("Actions", "&New batch…"), "Ctrl+N", "newbatch"),
-    _spec("change_batch", QT_TRANSLATE_NOOP("Actions", "C&hange batch…")),
+    _spec("change_batch", QT_TRANSLATE_NOOP("Actions", "Chan&ge batch…")),
     _spec("candle", QT_TRANSLATE_NOOP("Actions", "&Candle…"), "F6", "candle"),
     _spec("candle_from_paper", QT_TRANSLATE_NOOP("Actions", "Enter a candling from &paper…"), "Shift+F6"),
     _spec("weigh", QT_TRANSLATE_NOOP("Actions", "&Weigh…"), "F7", "weigh"),
@@ -58,11 +58,11 @@ SPECS: tuple[ActionSpec, ...] = (
     _spec("add_note", QT_TRANSLATE_NOOP("Actions", "No&te…"), "F9", "note"),
     _spec("log_turned", QT_TRANSLATE_NOOP("Actions", "Log “t&urned” now"), "Ctrl+T", "turn"),
     _spec("hatch_day", QT_TRANSLATE_NOOP("Actions", "&Hatch day…"), "F10", "hatch"),
-    _spec("open_unhatched", QT_TRANSLATE_NOOP("Actions", "Open un&hatched eggs…"), "F11", "egg"),
-    _spec("take_out", QT_TRANSLATE_NOOP("Actions", "Take e&ggs out…")),
+    _spec("open_unhatched", QT_TRANSLATE_NOOP("Actions", "&Open unhatched eggs…"), "F11", "egg"),
+    _spec("take_out", QT_TRANSLATE_NOOP("Actions", "Ta&ke eggs out…")),
     _spec("batch_history", QT_TRANSLATE_NOOP("Actions", "Histor&y of this batch…")),
-    _spec("close_batch", QT_TRANSLATE_NOOP("Actions", "C&lose batch…"), "", "check"),
-    _spec("reopen_batch", QT_TRANSLATE_NOOP("Actions", "Reo&pen batch"), "", "undo"),
+    _spec("close_batch", QT_TRANSLATE_NOOP("Actions", "Clo&se batch…"), "", "check"),
+    _spec("reopen_batch", QT_TRANSLATE_NOOP("Actions", "R&eopen batch"), "", "undo"),
     _spec("delete_batch", QT_TRANSLATE_NOOP("Actions", "&Delete batch…")),
     # Go
     _spec("go_batches", QT_TRANSLATE_NOOP("Actions", "&Batches"), "Ctrl+1"),
@@ -77,7 +77,7 @@ SPECS: tuple[ActionSpec, ...] = (
     # View
     _spec("fold_left", QT_TRANSLATE_NOOP("Actions", "&Left column"), "Ctrl+L", checkable=True),
     _spec("scheme_system", QT_TRANSLATE_NOOP("Actions", "Colours as the &system"), checkable=True),
-    _spec("scheme_light", QT_TRANSLATE_NOOP("Actions", "&Light colours"), checkable=True),
+    _spec("scheme_light", QT_TRANSLATE_NOOP("Actions", "L&ight colours"), checkable=True),
     _spec("scheme_dark", QT_TRANSLATE_NOOP("Actions", "&Dark colours"), checkable=True),
     _spec("chart_table", QT_TRANSLATE_NOOP("Actions", "Chart as &table…"), "Ctrl+Shift+T"),
     # Help

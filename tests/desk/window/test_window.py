@@ -22,7 +22,7 @@ from hatchbook.journal import Event, Journal
 from hatchbook.trade.codes import EventKind
 from PySide6.QtCore import QMimeData, QUrl
 from PySide6.QtGui import QAction
-from PySide6.QtWidgets import QApplication, QDialog, QMessageBox, QWidget
+from PySide6.QtWidgets import QApplication, QDialog, QMenu, QMessageBox, QWidget
 from pytestqt.qtbot import QtBot
 from tests.desk.conftest import Desk
 
@@ -69,6 +69,14 @@ def test_every_action_does_something(qtbot: QtBot) -> None:
     for spec in SPECS:
         assert spec.name in handled or f'"{spec.name}"' in source, spec.name
     holder.deleteLater()
+
+
+def test_a_letter_in_a_menu_means_one_action(window: MainWindow) -> None:
+    for menu in window.menuBar().findChildren(QMenu):
+        texts = [action.text().replace("&&", "") for action in menu.actions() if action.text()]
+        letters = [text[text.index("&") + 1].lower() for text in texts if "&" in text]
+        assert len(letters) == len(texts), f"no letter: {texts}"
+        assert len(set(letters)) == len(letters), texts
 
 
 def test_the_first_page_stands_where_there_is_no_batch(empty: MainWindow) -> None:
