@@ -51,7 +51,7 @@ class MainWindow(QMainWindow):
 
     def _build(self) -> None:
         self.left = LeftColumn(self.context, self.actions_list)
-        self.first_run = FirstRunPage(self.actions_list)
+        self.first_run = FirstRunPage(self.context, self.actions_list)
         self.batch_pages = BatchPages(self.context, self.actions_list)
         self.pages = QStackedWidget()
         self.pages.addWidget(self.first_run)

@@ -1,72 +1,80 @@
-"""What there is to do while there is no batch: the only tutorial."""
+"""What there is to do while there is no batch: three ways in, and a page as every batch gets one."""
 
 from __future__ import annotations
 
-from PySide6.QtCore import QSize, Qt
-from PySide6.QtWidgets import QCommandLinkButton, QVBoxLayout, QWidget
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QKeySequence, QShowEvent
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from hatchbook.desk.actions import Actions
+from hatchbook.desk.charts.lazy import LazyChartPane
+from hatchbook.desk.context import DeskContext
+from hatchbook.desk.widgets.choice_card import ChoiceCard
 from hatchbook.desk.widgets.labels import Label
+from hatchbook.desk.widgets.rules import HLine
+from hatchbook.desk.words.dates import weekday_date
 from hatchbook.journal import Journal
 
-_WIDTH = 460
+_SAMPLE = "hen"
 
 
 class FirstRunPage(QWidget):
-    """Three ways in, and what the journal will show."""
+    """Three choices, and below them the chart of a batch that is not there: it says what belongs where."""
 
-    def __init__(self, actions: Actions) -> None:
+    def __init__(self, context: DeskContext, actions: Actions) -> None:
         super().__init__()
         self.setObjectName("sheet")
         self.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
-        self._title = Label(self.tr("A journal for your hatches"), role="title")
+        self._context = context
+        self._actions = actions
         self._text = Label("", ink="ink2", wraps=True)
-        self._text.setFixedWidth(_WIDTH)
-        column = QVBoxLayout(self)
-        column.setContentsMargins(48, 56, 48, 32)
-        column.setSpacing(10)
-        column.addWidget(self._title)
-        column.addWidget(self._text)
-        column.addSpacing(12)
-        choices = (
+        self._about = Label("", ink="ink2", wraps=True)
+        self.chart = LazyChartPane(context, actions)
+        # To be looked at: there is nothing in it to be chosen.
+        self.chart.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
+        self.chart.setEnabled(False)
+        self.buttons = [self._card(*choice) for choice in self._choices()]
+        rows = QVBoxLayout(self)
+        rows.setContentsMargins(0, 0, 0, 0)
+        rows.setSpacing(0)
+        top = QVBoxLayout()
+        top.setContentsMargins(16, 16, 16, 16)
+        top.setSpacing(8)
+        top.addWidget(Label(self.tr("A journal for your hatches"), role="title"))
+        top.addWidget(self._text)
+        cards = QHBoxLayout()
+        cards.setContentsMargins(0, 6, 0, 0)
+        cards.setSpacing(12)
+        for card in self.buttons:
+            cards.addWidget(card, 1)
+        top.addLayout(cards)
+        rows.addLayout(top)
+        rows.addWidget(HLine())
+        below = QVBoxLayout()
+        below.setContentsMargins(16, 12, 16, 4)
+        below.setSpacing(4)
+        below.addWidget(Label(self.tr("Every batch gets a page like this"), role="section"))
+        below.addWidget(self._about)
+        rows.addLayout(below)
+        rows.addWidget(self.chart, 1)
+
+    def _choices(self) -> tuple[tuple[str, str, str, str], ...]:
+        return (
+            ("new_batch", "newbatch", self.tr("New batch"), self.tr("Plan the hatch, or set eggs now")),
+            ("open_demo", "seasons", self.tr("Open the demo"), self.tr("Invented; nothing of it is kept")),
             (
-                "new_batch",
-                self.tr("New batch"),
-                self.tr("Plan back from the day you want chicks, or set eggs now."),
+                "open_journal",
+                "journal",
+                self.tr("Open a journal"),
+                self.tr("A file that ends with .hatchbook"),
             ),
-            (
-                "open_demo",
-                self.tr("Open the demo"),
-                self.tr("An invented holding, five seasons. Nothing is kept."),
-            ),
-            ("open_journal", self.tr("Open a journal"), self.tr("A file that ends with .hatchbook.")),
         )
-        self.buttons: list[QCommandLinkButton] = []
-        for name, title, text in choices:
-            key = actions[name].shortcut().toString()
-            button = QCommandLinkButton(f"{title}  ({key})", text)
-            button.setFixedWidth(_WIDTH)
-            button.setIconSize(QSize(22, 22))
-            button.setIcon(actions[name].icon())
-            button.clicked.connect(actions[name].trigger)
-            column.addWidget(button)
-            self.buttons.append(button)
-        column.addSpacing(20)
-        column.addWidget(Label(self.tr("Then, day by day"), role="section"))
-        for line in (
-            self.tr(
-                "The list on the left holds your batches; the calendar says what each asks of you today."
-            ),
-            self.tr("Here stand the mean humidity so far and what to hold from now on, above the curves."),
-            self.tr(
-                "Readings come from a logger's file (Ctrl+I) or by hand (Ctrl+R); water and vent go in with F8."
-            ),
-            self.tr("Candling, hatching and opened eggs give the rates, each with its counts and its range."),
-        ):
-            label = Label(line, ink="ink2", wraps=True)
-            label.setFixedWidth(_WIDTH)
-            column.addWidget(label)
-        column.addStretch(1)
+
+    def _card(self, name: str, icon_name: str, title: str, text: str) -> ChoiceCard:
+        key = self._actions[name].shortcut().toString(QKeySequence.SequenceFormat.NativeText)
+        card = ChoiceCard(title, text, key, icon_name)
+        card.clicked.connect(self._actions[name].trigger)
+        return card
 
     def show_journal(self, journal: Journal | None) -> None:
         """Says whether a journal is open, and that it holds no batch yet."""
@@ -77,7 +85,28 @@ class FirstRunPage(QWidget):
         else:
             self._text.setText(self.tr("{file} holds no batch yet.").format(file=journal.path.name))
 
-    def showEvent(self, event: object) -> None:
-        """The first choice has the focus."""
-        super().showEvent(event)  # type: ignore[arg-type]
-        self.buttons[0].setFocus()
+    def showEvent(self, event: QShowEvent) -> None:
+        """The first choice has the focus, and the sample begins now."""
+        super().showEvent(event)
+        self._show_sample()
+        self.buttons[0].setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def _show_sample(self) -> None:
+        from hatchbook.figures.sample import sample_view
+        from hatchbook.trade.programmes import programme_named
+
+        programme = programme_named(_SAMPLE)
+        if programme is None:
+            raise LookupError(f"there is no programme {_SAMPLE}")
+        zone, now = self._context.zone, self._context.now()
+        figures, curves = sample_view(programme, now, zone)
+        self._about.setText(
+            self.tr(
+                "Hen eggs set now would be locked down on {lockdown} and hatch on {hatch}; the mean of each phase "
+                "belongs into its band. Other birds bring their own days and bands."
+            ).format(
+                lockdown=weekday_date(figures.lockdown_at, zone),
+                hatch=weekday_date(figures.hatch_due_at, zone),
+            )
+        )
+        self.chart.show_view(figures, curves)

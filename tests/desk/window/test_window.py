@@ -20,7 +20,7 @@ from hatchbook.desk.tasks import InlineWorker
 from hatchbook.desk.window import MainWindow
 from hatchbook.journal import Event, Journal
 from hatchbook.trade.codes import EventKind
-from PySide6.QtCore import QMimeData, QUrl
+from PySide6.QtCore import QMimeData, Qt, QUrl
 from PySide6.QtGui import QAction
 from PySide6.QtWidgets import QApplication, QDialog, QMenu, QMessageBox, QWidget
 from pytestqt.qtbot import QtBot
@@ -84,6 +84,21 @@ def test_the_first_page_stands_where_there_is_no_batch(empty: MainWindow) -> Non
     assert not empty.actions_list["candle"].isEnabled()
     assert not empty.actions_list["undo"].isEnabled()
     assert empty.actions_list["new_batch"].isEnabled()
+
+
+def test_enter_on_the_first_page_begins_a_batch_and_its_chart_shows_what_hen_eggs_would_ask(
+    empty: MainWindow, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    first = empty.first_run.buttons[0]
+    assert empty.focusWidget() is first
+    asked: list[str] = []
+    monkeypatch.setattr(empty.files, "ensure_journal", lambda: bool(asked.append("journal")))
+    qtbot.keyClick(first, Qt.Key.Key_Return)
+    assert asked == ["journal"]
+    material = empty.first_run.chart.chart.graph.material
+    assert material is not None
+    assert [phase.from_day for phase in material.phases] == [0.0, 19.0]
+    assert not material.has_readings
 
 
 def test_a_batch_is_shown_with_its_figures(window: MainWindow) -> None:
