@@ -315,7 +315,8 @@ def test_adding_a_reading_on_the_line_changes_nothing(
     row = data.draw(st.sampled_from(rows.tolist()))
     at = data.draw(st.integers(int(trace.at_s[row]) + 1, int(trace.at_s[row + 1]) - 1))
     value = float(np.interp(at, trace.at_s[row : row + 2], trace.values[row : row + 2]))
-    more = Trace(np.insert(trace.at_s, row + 1, at), np.insert(trace.values, row + 1, value), r.bridge)
+    place = int(np.searchsorted(r.at, at))
+    more = Trace(np.insert(r.at, place, at), np.insert(r.values, place, value), r.bridge)
     before, after = trace.average(*window), more.average(*window)
     assert after.known_s == before.known_s
     if before.known_s > 0:
