@@ -44,12 +44,10 @@ class MarksPane(QWidget):
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(4)
         column.addWidget(self.title)
+        keys = self.tr("− + move the mark, Enter changes it, Del removes it")
+        self._keys = Label(keys, "caption", "ink2", wraps=True)
+        column.addWidget(self._keys)
         column.addWidget(self.view, 1)
-        column.addWidget(
-            Label(
-                self.tr("− + move the mark, Enter changes it, Del removes it"), "caption", "ink2", wraps=True
-            )
-        )
         self.view.mark_removed.connect(self._remove)
         self.view.mark_shifted.connect(self._shift)
         self.view.mark_opened.connect(self._change)
@@ -64,6 +62,7 @@ class MarksPane(QWidget):
         """Shows the marks of another egg, by its name, or the same as they are now."""
         self.view.show_records(records)
         self.view.setEnabled(bool(records))
+        self._keys.setVisible(bool(records))
         self.title.setText(self.tr("Marks of {egg}").format(egg=egg) if egg else self.tr("Marks"))
         if self._edited is not None and self._edited.uid not in {record.uid for record in records}:
             self.leave_change()

@@ -121,7 +121,8 @@ class VerdictKey(ThemedButton):
         if room.height() > _CAP + 1.3 * _GLYPH:
             room.setTop(room.top() + 0.6 * _CAP)
         else:
-            room.setLeft(room.left() + 0.4 * _CAP)
+            room.setLeft(room.left() + 0.8 * _CAP)
+            room.setRight(room.right() - QFontMetricsF(role_font()).horizontalAdvance(count))
         side = min(_LARGEST_GLYPH, room.width(), max(_GLYPH, room.height() - 4))
         glyph = QRectF(0, 0, side, side)
         glyph.moveCenter(room.center())
