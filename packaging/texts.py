@@ -89,7 +89,8 @@ def texts_of(source: str, name: str) -> Iterator[Text]:
         else:
             comment = arguments[1] if len(arguments) > 1 else named.get("disambiguation")
             plural = len(arguments) > 2 or "n" in named
-        if plural != ("%n" in text):
+        # %Ln: the count as the locale groups it.
+        if plural != bool(re.search("%L?n", text)):
             raise unreadable("%n and a count belong together")
         return Text(context, text, (word(comment) if comment else None) or "", plural)
 

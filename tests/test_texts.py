@@ -34,6 +34,7 @@ texts = load_collector()
         ("class Page:\n def f(self): self.tr('%n egg(s)', '', n)", ("Page", "%n egg(s)", "", True)),
         ("class Page:\n def f(self): self.tr('Set', 'a verb')", ("Page", "Set", "a verb", False)),
         ("QCoreApplication.translate('Words', '%n day(s)', None, n)", ("Words", "%n day(s)", "", True)),
+        ("QCoreApplication.translate('Words', '%Ln day(s)', '', n)", ("Words", "%Ln day(s)", "", True)),
         ("QCoreApplication.translate('Words', '%n day(s)', n=n)", ("Words", "%n day(s)", "", True)),
         ("C = 'Words'\ndef f(): QCoreApplication.translate(C, 'a' ' b')", ("Words", "a b", "", False)),
         ("X = QT_TRANSLATE_NOOP('Actions', '&Undo')", ("Actions", "&Undo", "", False)),
@@ -51,6 +52,7 @@ def test_a_text_is_collected(source: str, expected: tuple[str, str, str, bool]) 
         ("class Page:\n def f(self): self.tr('eggs: ' + n)", "put together"),
         ("def f(page): page.tr('Set')", "no class around"),
         ("QCoreApplication.translate('Words', '%n day(s)')", "belong together"),
+        ("QCoreApplication.translate('Words', '%Ln day(s)')", "belong together"),
         ("QCoreApplication.translate('Words', 'days', '', n)", "belong together"),
     ],
 )

@@ -23,6 +23,7 @@ from hatchbook.desk.pages.opening_page import OpeningPage
 from hatchbook.desk.status import StatusBar
 from hatchbook.desk.theme.theme import SchemeChoice, current_theme
 from hatchbook.desk.trouble import TroubleBar
+from hatchbook.desk.widgets.tab_order import tab_through
 
 _LEFT_WIDTH, _LEFT_LEAST, _LEFT_MOST = 276, 236, 360
 _BACK_UP_CHECK_MS = 60_000
@@ -40,7 +41,10 @@ class MainWindow(QMainWindow):
         self.batch_actions = BatchActions(context, self.actions_list, self)
         self._build()
         build_menus(self, self.actions_list, context.settings)
-        self.addToolBar(build_tool_bar(self, self.actions_list))
+        bar = build_tool_bar(self, self.actions_list)
+        self.addToolBar(bar)
+        # It stands above the rest, and was made last.
+        tab_through([bar, self.left])
         self._connect()
         self.setMinimumSize(1100, 700)
         self.setAcceptDrops(True)

@@ -36,6 +36,8 @@ def calendar_figures(journal: Journal, first: date, last: date, now: int | None 
         if not first <= on <= last:
             continue
         batch = None if duty.batch is None else batches.get(duty.batch)
+        if batch is not None and _fell_away(duty, batch):
+            continue
         label = "" if batch is None else batch.label
         duties.setdefault(on, []).append(DutyLine(duty, label, is_overdue(duty, batch, at)))
         if duty.kind is not DutyKind.TURN:
@@ -46,6 +48,11 @@ def calendar_figures(journal: Journal, first: date, last: date, now: int | None 
         marks={on: tuple(kinds) for on, kinds in marks.items()},
         spans=tuple(span for span in spans if span.set_on <= last and span.hatch_on >= first),
     )
+
+
+def _fell_away(duty: Duty, batch: BatchLine) -> bool:
+    """Whether a duty lies after the closing of its batch: there is nothing left to do it for."""
+    return batch.closed_at is not None and duty.done_at is None and duty.due_at > batch.closed_at
 
 
 def is_overdue(duty: Duty, batch: BatchLine | None, now: int) -> bool:

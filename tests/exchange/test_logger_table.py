@@ -122,3 +122,14 @@ def test_a_missing_file_and_a_folder_are_refused_with_a_sentence(tmp_path: Path)
             read_logger_file(path)
         assert caught.value.problem is LoggerFileProblem.CANNOT_BE_OPENED
         assert caught.value.detail
+
+
+@pytest.mark.parametrize("begins", [b"PK\x03\x04", b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1"])
+def test_a_spreadsheets_own_file_is_told_from_any_other_that_is_not_text(
+    tmp_path: Path, begins: bytes
+) -> None:
+    path = tmp_path / "logger.xlsx"
+    path.write_bytes(begins + bytes(range(256)) * 20)
+    with pytest.raises(LoggerFileError, match="Save it as CSV") as caught:
+        read_logger_file(path)
+    assert caught.value.problem is LoggerFileProblem.WORKBOOK

@@ -100,6 +100,21 @@ def test_a_duty_is_overdue_an_hour_after_its_time(hatchery: Any) -> None:
     assert overdue(24) == [DutyKind.OTHER]
 
 
+def test_what_a_closed_batch_would_still_have_asked_falls_away(hatchery: Any) -> None:
+    batch = hatchery.add_batch(
+        duties=[Duty(DutyKind.CANDLE, SET_AT + DAY), Duty(DutyKind.TURN, SET_AT + 2 * DAY + HOUR)]
+    )
+    hatchery.journal.batches.close(batch, SET_AT + 2 * DAY)
+
+    def asked() -> list[DutyKind]:
+        calendar = calendar_figures(hatchery.journal, date(2026, 5, 4), date(2026, 5, 8), SET_AT + 3 * DAY)
+        return [line.duty.kind for lines in calendar.duties.values() for line in lines]
+
+    assert asked() == [DutyKind.CANDLE]
+    hatchery.journal.batches.reopen(hatchery.journal.batches.get(batch.uid))
+    assert asked() == [DutyKind.CANDLE, DutyKind.TURN]
+
+
 def test_the_calendar_has_a_plain_form(hatchery: Any, as_json: Any) -> None:
     batch = hatchery.add_batch(duties=[Duty(DutyKind.CANDLE, SET_AT)])
     plain = as_json(calendar_figures(hatchery.journal, date(2026, 5, 4), date(2026, 5, 4), SET_AT))

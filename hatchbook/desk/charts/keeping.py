@@ -102,7 +102,7 @@ class ChartKeeping(QObject):
             self._confirm(self.tr("Writing readings, {share}").format(share=share(done)))
 
     def _tell_written(self, count: int, name: str) -> None:
-        text = self.tr("%n reading(s) written to {file}", "", count)
+        text = self.tr("%Ln reading(s) written to {file}", "", count)
         self._confirm(text.format(file=Path(name).name))
 
     def _tell_failed(self, error: Exception, name: str) -> None:

@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from hatchbook.desk.actions import Actions
 from hatchbook.desk.context import DeskContext
+from hatchbook.desk.widgets.tab_order import stop_before, tab_through
 from hatchbook.figures.results import BatchFigures, Curves
 
 if TYPE_CHECKING:
@@ -56,7 +57,14 @@ class _LazyChart(QWidget, Generic[Chart]):
             self._chart = self._make()
             self._rows.addWidget(self._chart)
             self._fill(self._chart)
+            self._take_turn(self._chart)
         return self._chart
+
+    def _take_turn(self, chart: Chart) -> None:
+        """Tab comes to the chart where it stands in the window, not last as what was made last."""
+        before = stop_before(self)
+        if before is not None:
+            tab_through([before, chart])
 
     def _make(self) -> Chart:
         """Makes the chart; only here may its module be imported."""

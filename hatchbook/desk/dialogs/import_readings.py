@@ -271,7 +271,7 @@ class ImportDialog(FramedDialog):
         self.content.setEnabled(not storing)
         self.store.setEnabled(self._may_store())
         new = self._plan.new if self._plan is not None else 0
-        self.store.setText(self.tr("Import %n reading(s)", "", new) if new else self.tr("Import"))
+        self.store.setText(self.tr("Import %Ln reading(s)", "", new) if new else self.tr("Import"))
         if self._work.job is None:
             self.foot.show_rest()
             self.leave.setText(self.tr("Cancel"))

@@ -80,5 +80,5 @@ class LeftOutModel(QAbstractTableModel):
             first, last = QLocale().toString(run.first), QLocale().toString(run.last)
             return first if run.count == 1 else f"{first}–{last}"
         if column == TEXT:
-            return run.text if run.count == 1 and run.text else self.tr("%n line(s)", "", run.count)
+            return run.text if run.count == 1 and run.text else self.tr("%Ln line(s)", "", run.count)
         return reject_reason(run.code, run.fields)

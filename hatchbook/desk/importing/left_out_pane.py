@@ -49,10 +49,10 @@ class LeftOutPane(QWidget):
         if not left_out.lines:
             return self.tr("Every line can be read")
         if not left_out.dropped:
-            return self.tr("%n line(s) with one value only", "", len(left_out.lines))
+            return self.tr("%Ln line(s) with one value only", "", len(left_out.lines))
         if left_out.codes & {DUPLICATE, DIFFERS}:
-            return self.tr("%n line(s) will be left out", "", left_out.dropped)
-        return self.tr("%n line(s) cannot be read and will be left out", "", left_out.dropped)
+            return self.tr("%Ln line(s) will be left out", "", left_out.dropped)
+        return self.tr("%Ln line(s) cannot be read and will be left out", "", left_out.dropped)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Shares the width out."""

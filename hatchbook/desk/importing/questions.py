@@ -114,7 +114,7 @@ def _time_meaning(table: LoggerTable, zone: ZoneInfo) -> Question:
         "offset_minutes": words.winter_offset_minutes(at, zone),
     }
     text = _tr(
-        "%n line(s) in the hour that the clocks here skip in spring. Which clock does the logger keep?",
+        "%Ln line(s) in the hour that the clocks here skip in spring. Which clock does the logger keep?",
         len(skipped),
     )
     return Question(

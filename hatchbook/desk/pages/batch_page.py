@@ -15,6 +15,7 @@ from hatchbook.desk.pages.figure_row import FigureRow
 from hatchbook.desk.pages.header import BatchHeader
 from hatchbook.desk.pages.side_pane import SidePane
 from hatchbook.desk.widgets.rules import HLine, VLine
+from hatchbook.desk.widgets.tab_order import tab_through
 from hatchbook.figures.results import BatchFigures, Curves
 
 
@@ -52,6 +53,7 @@ class BatchPage(QWidget):
         columns.addWidget(VLine())
         columns.addWidget(self.side)
         rows.addLayout(columns, 1)
+        tab_through([self.header, self._row, main, self.side])
 
     def show_view(self, figures: BatchFigures | None, curves: Curves | None) -> None:
         """Shows a batch; None shows nothing."""

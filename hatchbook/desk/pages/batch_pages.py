@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QStackedWidget
 from hatchbook.desk.actions import Actions
 from hatchbook.desk.context import DeskContext
 from hatchbook.desk.pages.journal_page import JournalPage
+from hatchbook.desk.widgets.tab_order import tab_through
 from hatchbook.figures import BatchState, batch_view
 from hatchbook.journal import Change
 
@@ -40,6 +41,7 @@ class BatchPages(QStackedWidget):
 
             self._finished_page = FinishedPage(self._context, self._actions)
             self.addWidget(self._finished_page)
+            tab_through([self.journal_page, self._finished_page])
         return self._finished_page
 
     @property

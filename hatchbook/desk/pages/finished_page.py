@@ -81,6 +81,7 @@ class FinishedPage(BatchPage):
         area = QScrollArea()
         area.setFrameShape(QFrame.Shape.NoFrame)
         area.setWidgetResizable(True)
+        area.setAccessibleName(self.tr("Days, phases, losses and curves of the finished batch"))
         area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         area.setWidget(content)
         return area

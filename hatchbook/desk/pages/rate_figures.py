@@ -55,7 +55,9 @@ class RateFigures(FigureRow):
         text = FigureText(numbers.number(rate.estimate * 100, 0), "%", span, count)
         figure.set_figure(
             text,
-            self.tr("{rate}, {count}; {foot}").format(rate=numbers.rate_text(rate), count=count, foot=foot),
+            self.tr("{caption}: {rate}, {count}; {foot}").format(
+                caption=figure.caption(), rate=numbers.rate_text(rate), count=count, foot=foot
+            ),
         )
         gauge = Gauge()
         gauge.set_gauge(_SCALE, [GaugeMark(rate.estimate * 100, rate.low * 100, rate.high * 100)])

@@ -89,6 +89,10 @@ class KeyFigure(ThemedButton):
         column.addLayout(self._upper, 1)
         column.addLayout(self._foot_line)
 
+    def caption(self) -> str:
+        """What the figure is."""
+        return self._caption.text()
+
     def set_caption(self, caption: str) -> None:
         """What the figure is."""
         self._caption.setText(caption)

@@ -176,7 +176,7 @@ def _reading(details: dict[str, Any], zone: ZoneInfo, sentence: str) -> str:
 
 def _imported(details: dict[str, Any]) -> str:
     stored = int(details.get("stored", 0))
-    return _tr("%n reading(s) imported from {file}", stored).format(file=details.get("file", ""))
+    return _tr("%Ln reading(s) imported from {file}", stored).format(file=details.get("file", ""))
 
 
 _MADE: dict[str, Callable[[dict[str, Any], ZoneInfo], str]] = {

@@ -39,7 +39,7 @@ def used_sentence(uses: UseCount) -> str:
     if uses.eggs and not uses.batches:
         parts.append(_tr("%n egg(s)", uses.eggs))
     if uses.readings:
-        parts.append(_tr("%n reading(s)", uses.readings))
+        parts.append(_tr("%Ln reading(s)", uses.readings))
     if uses.events:
         parts.append(_tr("%n event(s)", uses.events))
     if uses.probes:
@@ -57,7 +57,7 @@ def use_line(uses: UseCount) -> str:
     if uses.eggs:
         parts.append(_tr("%n egg(s)", uses.eggs))
     if uses.readings:
-        parts.append(_tr("%n reading(s)", uses.readings))
+        parts.append(_tr("%Ln reading(s)", uses.readings))
     return ", ".join(parts)
 
 

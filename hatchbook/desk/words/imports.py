@@ -50,6 +50,10 @@ _REASONS: dict[str, str] = {
 }
 _PROBLEMS = {
     LoggerFileProblem.NOT_TEXT_OR_EMPTY: QT_TRANSLATE_NOOP("Imports", "This file is not text, or is empty."),
+    LoggerFileProblem.WORKBOOK: QT_TRANSLATE_NOOP(
+        "Imports",
+        "This file is a spreadsheet, not text. Save it as CSV in the spreadsheet program, and import that.",
+    ),
     LoggerFileProblem.CANNOT_BE_OPENED: QT_TRANSLATE_NOOP("Imports", "This file cannot be opened."),
     LoggerFileProblem.TOO_LARGE: QT_TRANSLATE_NOOP(
         "Imports", "This file is larger than 1 GB. Split it and import the parts."
@@ -157,7 +161,7 @@ def _where(plan: ImportPlan) -> str:
     if not plan.outside:
         return _tr("all of it falls into {batches}").format(batches=batches)
     inside = plan.readings - plan.outside
-    return _tr("%n reading(s) of {batches}, {outside} of no batch", inside).format(
+    return _tr("%Ln reading(s) of {batches}, {outside} of no batch", inside).format(
         batches=batches, outside=_count(plan.outside)
     )
 
@@ -168,12 +172,12 @@ def sum_sentences(plan: ImportPlan) -> str:
     counts = {"good": _count(good), "out": _count(plan.left_out.dropped), "already": _count(plan.already)}
     if good and plan.already == good:
         first = _tr(
-            "%n line(s): {good} good, {out} left out, all good ones already in the journal.", plan.lines
+            "%Ln line(s): {good} good, {out} left out, all good ones already in the journal.", plan.lines
         )
     elif plan.already:
-        first = _tr("%n line(s): {good} good, {out} left out, {already} already in the journal.", plan.lines)
+        first = _tr("%Ln line(s): {good} good, {out} left out, {already} already in the journal.", plan.lines)
     else:
-        first = _tr("%n line(s): {good} good, {out} left out, none already in the journal.", plan.lines)
+        first = _tr("%Ln line(s): {good} good, {out} left out, none already in the journal.", plan.lines)
     return " ".join([first.format(**counts), *_gaps(plan)])
 
 
@@ -189,15 +193,15 @@ def _gaps(plan: ImportPlan) -> list[str]:
 def account_sentences(table: LoggerTable) -> str:
     """What became of every line of the file, one kind a line."""
     kinds = (
-        (table.header, _tr("%n line(s) of column names", table.header)),
-        (table.preamble, _tr("%n line(s) before the readings", table.preamble)),
-        (table.blank, _tr("%n blank line(s)", table.blank)),
-        (table.stored, _tr("%n reading(s)", table.stored)),
-        (len(table.rejected), _tr("%n line(s) that cannot be read", len(table.rejected))),
-        (table.duplicates, _tr("%n repeated line(s)", table.duplicates)),
-        (table.empty_temperature, _tr("%n reading(s) without temperature", table.empty_temperature)),
-        (table.empty_humidity, _tr("%n reading(s) without humidity", table.empty_humidity)),
-        (table.out_of_order, _tr("%n reading(s) sorted in from elsewhere in the file", table.out_of_order)),
+        (table.header, _tr("%Ln line(s) of column names", table.header)),
+        (table.preamble, _tr("%Ln line(s) before the readings", table.preamble)),
+        (table.blank, _tr("%Ln blank line(s)", table.blank)),
+        (table.stored, _tr("%Ln reading(s)", table.stored)),
+        (len(table.rejected), _tr("%Ln line(s) that cannot be read", len(table.rejected))),
+        (table.duplicates, _tr("%Ln repeated line(s)", table.duplicates)),
+        (table.empty_temperature, _tr("%Ln reading(s) without temperature", table.empty_temperature)),
+        (table.empty_humidity, _tr("%Ln reading(s) without humidity", table.empty_humidity)),
+        (table.out_of_order, _tr("%Ln reading(s) sorted in from elsewhere in the file", table.out_of_order)),
     )
     lines = [text for count, text in kinds if count]
     if table.newest_first:
@@ -210,7 +214,7 @@ def remarks(plan: ImportPlan, table: LoggerTable, zone: ZoneInfo, now: int) -> l
     year = local(now, zone).year
     found = []
     if plan.future:
-        text = _tr("%n reading(s) later than now: check how dates and times are read.", plan.future)
+        text = _tr("%Ln reading(s) later than now: check how dates and times are read.", plan.future)
         found.append(text)
     if plan.earlier:
         earlier = plan.earlier[0]
@@ -220,7 +224,7 @@ def remarks(plan: ImportPlan, table: LoggerTable, zone: ZoneInfo, now: int) -> l
     if len(table.stuck) > _MOST_STUCK:
         found.append(_tr("%n more such stretch(es).", len(table.stuck) - _MOST_STUCK))
     if table.out_of_order:
-        found.append(_tr("%n reading(s) sorted in from elsewhere in the file.", table.out_of_order))
+        found.append(_tr("%Ln reading(s) sorted in from elsewhere in the file.", table.out_of_order))
     if table.newest_first:
         found.append(_tr("The newest line stands first in the file."))
     return found

@@ -119,7 +119,7 @@ def _reading(values: dict[str, Any]) -> str:
 
 
 def _imported(values: dict[str, Any]) -> str:
-    return _tr("%n reading(s) from {file}", int(values["stored"])).format(file=values["file"])
+    return _tr("%Ln reading(s) from {file}", int(values["stored"])).format(file=values["file"])
 
 
 def _hatched(values: dict[str, Any]) -> str:

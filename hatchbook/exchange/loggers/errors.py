@@ -11,6 +11,7 @@ class LoggerFileProblem(StrEnum):
     """What is wrong with the whole file."""
 
     NOT_TEXT_OR_EMPTY = "not_text_or_empty"
+    WORKBOOK = "workbook"
     CANNOT_BE_OPENED = "cannot_be_opened"
     TOO_LARGE = "too_large"
     NO_DATE_COLUMN = "no_date_column"
@@ -76,6 +77,9 @@ class Cancelled(Exception):  # noqa: N818 - a wish of the caller, not an error
 
 _SENTENCES = {
     LoggerFileProblem.NOT_TEXT_OR_EMPTY: "This file is not text, or is empty.",
+    LoggerFileProblem.WORKBOOK: (
+        "This file is a spreadsheet, not text. Save it as CSV in the spreadsheet program, and import that."
+    ),
     LoggerFileProblem.CANNOT_BE_OPENED: "This file cannot be opened.",
     LoggerFileProblem.TOO_LARGE: "This file is larger than 1 GB; split it first.",
     LoggerFileProblem.NO_DATE_COLUMN: "No column looks like a date. Choose which column holds the date and time.",

@@ -57,7 +57,13 @@ def read_text(path: Path, encoding: Encoding | None = None) -> DecodedText:
     return _decode(raw, encoding)
 
 
+_WORKBOOKS = (b"PK\x03\x04", b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1")
+"""How spreadsheet programs' own files begin: a zip archive (xlsx, ods), or the older compound file (xls)."""
+
+
 def _decode(raw: bytes, chosen: Encoding | None) -> DecodedText:
+    if raw.startswith(_WORKBOOKS):
+        raise LoggerFileError(LoggerFileProblem.WORKBOOK)
     guessed, basis = _guess_encoding(raw)
     encoding = chosen or guessed
     for mark, _ in _MARKS:

@@ -21,7 +21,8 @@ from hatchbook.desk.window import MainWindow
 from hatchbook.journal import Event, Journal
 from hatchbook.trade.codes import EventKind
 from PySide6.QtCore import QMimeData, Qt, QUrl
-from PySide6.QtGui import QAction
+from PySide6.QtGui import QAccessible, QAction
+from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QDialog, QMenu, QMessageBox, QWidget
 from pytestqt.qtbot import QtBot
 from tests.desk.conftest import Desk
@@ -107,6 +108,46 @@ def test_a_batch_is_shown_with_its_figures(window: MainWindow) -> None:
     assert page.figures.mean.figure().value == "46.0"
     assert page.figures.alive.figure().value == "12"
     assert "Day 11 of 21" in page.header.accessibleName()
+
+
+def tab_walk(window: MainWindow) -> list[str]:
+    """The names at which Tab stops, from the batches on once round."""
+    window.actions_list["go_batches"].trigger()
+    names: list[str] = []
+    while True:
+        at = window.focusWidget()
+        assert at is not None
+        name = at.accessibleName() or QAccessible.queryAccessibleInterface(at).text(QAccessible.Text.Name)
+        if names and name == names[0]:
+            return names
+        assert name, f"{type(at).__name__} has no name"
+        names.append(name)
+        assert len(names) < 60
+        QTest.keyClick(at, Qt.Key.Key_Tab)
+
+
+def test_tab_goes_over_the_window_as_it_is_read(window: MainWindow, desk: Desk, qtbot: QtBot) -> None:
+    qtbot.waitUntil(lambda: window.batch_pages.journal_page.chart.is_built)
+    wanted = [
+        "Batches by season", "Calendar of duties", "Add duty", "Duties of the chosen day", "Candle",
+        "Mean humidity", "Alive", "Chart: humidity", "Tray", "Journal of the batch", "New batch",
+    ]  # fmt: skip
+    walked = tab_walk(window)
+    places = [next(n for n, name in enumerate(walked) if name.startswith(part)) for part in wanted[1:]]
+    assert places == sorted(places), walked
+    desk.door.run(lambda journal: journal.batches.close(desk.batch, desk.context.now()))
+    walked = tab_walk(window)
+    wanted = [
+        "Reopen batch",
+        "Fertile, of set",
+        "Hatched, of fertile",
+        "Hatched, of set",
+        "Days, phases",
+        "Change",
+        "Tray",
+    ]
+    places = [next(n for n, name in enumerate(walked) if name.startswith(part)) for part in wanted]
+    assert places == sorted(places), walked
 
 
 def test_undo_and_redo_are_named_in_the_menu(window: MainWindow, desk: Desk) -> None:
