@@ -117,10 +117,10 @@
 <context>
     <name>ChartKeeping</name>
     <message numerus="yes">
-        <source>%n reading(s) written to {file}</source>
+        <source>%Ln reading(s) written to {file}</source>
         <translation>
-            <numerusform>%n reading written to {file}</numerusform>
-            <numerusform>%n readings written to {file}</numerusform>
+            <numerusform>%Ln reading written to {file}</numerusform>
+            <numerusform>%Ln readings written to {file}</numerusform>
         </translation>
     </message>
 </context>
@@ -342,10 +342,10 @@
         </translation>
     </message>
     <message numerus="yes">
-        <source>%n reading(s) imported from {file}</source>
+        <source>%Ln reading(s) imported from {file}</source>
         <translation>
-            <numerusform>%n reading imported from {file}</numerusform>
-            <numerusform>%n readings imported from {file}</numerusform>
+            <numerusform>%Ln reading imported from {file}</numerusform>
+            <numerusform>%Ln readings imported from {file}</numerusform>
         </translation>
     </message>
     <message numerus="yes">
@@ -380,10 +380,10 @@
         </translation>
     </message>
     <message numerus="yes">
-        <source>%n reading(s)</source>
+        <source>%Ln reading(s)</source>
         <translation>
-            <numerusform>%n reading</numerusform>
-            <numerusform>%n readings</numerusform>
+            <numerusform>%Ln reading</numerusform>
+            <numerusform>%Ln readings</numerusform>
         </translation>
     </message>
     <message numerus="yes">
@@ -404,41 +404,41 @@
 <context>
     <name>ImportDialog</name>
     <message numerus="yes">
-        <source>Import %n reading(s)</source>
+        <source>Import %Ln reading(s)</source>
         <translation>
-            <numerusform>Import %n reading</numerusform>
-            <numerusform>Import %n readings</numerusform>
+            <numerusform>Import %Ln reading</numerusform>
+            <numerusform>Import %Ln readings</numerusform>
         </translation>
     </message>
 </context>
 <context>
     <name>Imports</name>
     <message numerus="yes">
-        <source>%n reading(s) of {batches}, {outside} of no batch</source>
+        <source>%Ln reading(s) of {batches}, {outside} of no batch</source>
         <translation>
-            <numerusform>%n reading of {batches}, {outside} of no batch</numerusform>
-            <numerusform>%n readings of {batches}, {outside} of no batch</numerusform>
+            <numerusform>%Ln reading of {batches}, {outside} of no batch</numerusform>
+            <numerusform>%Ln readings of {batches}, {outside} of no batch</numerusform>
         </translation>
     </message>
     <message numerus="yes">
-        <source>%n line(s): {good} good, {out} left out, all good ones already in the journal.</source>
+        <source>%Ln line(s): {good} good, {out} left out, all good ones already in the journal.</source>
         <translation>
-            <numerusform>%n line: {good} good, {out} left out, all good ones already in the journal.</numerusform>
-            <numerusform>%n lines: {good} good, {out} left out, all good ones already in the journal.</numerusform>
+            <numerusform>%Ln line: {good} good, {out} left out, all good ones already in the journal.</numerusform>
+            <numerusform>%Ln lines: {good} good, {out} left out, all good ones already in the journal.</numerusform>
         </translation>
     </message>
     <message numerus="yes">
-        <source>%n line(s): {good} good, {out} left out, {already} already in the journal.</source>
+        <source>%Ln line(s): {good} good, {out} left out, {already} already in the journal.</source>
         <translation>
-            <numerusform>%n line: {good} good, {out} left out, {already} already in the journal.</numerusform>
-            <numerusform>%n lines: {good} good, {out} left out, {already} already in the journal.</numerusform>
+            <numerusform>%Ln line: {good} good, {out} left out, {already} already in the journal.</numerusform>
+            <numerusform>%Ln lines: {good} good, {out} left out, {already} already in the journal.</numerusform>
         </translation>
     </message>
     <message numerus="yes">
-        <source>%n line(s): {good} good, {out} left out, none already in the journal.</source>
+        <source>%Ln line(s): {good} good, {out} left out, none already in the journal.</source>
         <translation>
-            <numerusform>%n line: {good} good, {out} left out, none already in the journal.</numerusform>
-            <numerusform>%n lines: {good} good, {out} left out, none already in the journal.</numerusform>
+            <numerusform>%Ln line: {good} good, {out} left out, none already in the journal.</numerusform>
+            <numerusform>%Ln lines: {good} good, {out} left out, none already in the journal.</numerusform>
         </translation>
     </message>
     <message numerus="yes">
@@ -449,73 +449,80 @@
         </translation>
     </message>
     <message numerus="yes">
-        <source>%n line(s) of column names</source>
+        <source>%Ln line(s) of column names</source>
         <translation>
-            <numerusform>%n line of column names</numerusform>
-            <numerusform>%n lines of column names</numerusform>
+            <numerusform>%Ln line of column names</numerusform>
+            <numerusform>%Ln lines of column names</numerusform>
         </translation>
     </message>
     <message numerus="yes">
-        <source>%n line(s) before the readings</source>
+        <source>%Ln line(s) before the readings</source>
         <translation>
-            <numerusform>%n line before the readings</numerusform>
-            <numerusform>%n lines before the readings</numerusform>
+            <numerusform>%Ln line before the readings</numerusform>
+            <numerusform>%Ln lines before the readings</numerusform>
         </translation>
     </message>
     <message numerus="yes">
-        <source>%n blank line(s)</source>
+        <source>%Ln blank line(s)</source>
         <translation>
-            <numerusform>%n blank line</numerusform>
-            <numerusform>%n blank lines</numerusform>
+            <numerusform>%Ln blank line</numerusform>
+            <numerusform>%Ln blank lines</numerusform>
         </translation>
     </message>
     <message numerus="yes">
-        <source>%n reading(s)</source>
+        <source>%Ln reading(s)</source>
         <translation>
-            <numerusform>%n reading</numerusform>
-            <numerusform>%n readings</numerusform>
+            <numerusform>%Ln reading</numerusform>
+            <numerusform>%Ln readings</numerusform>
         </translation>
     </message>
     <message numerus="yes">
-        <source>%n line(s) that cannot be read</source>
+        <source>%Ln line(s) that cannot be read</source>
         <translation>
-            <numerusform>%n line that cannot be read</numerusform>
-            <numerusform>%n lines that cannot be read</numerusform>
+            <numerusform>%Ln line that cannot be read</numerusform>
+            <numerusform>%Ln lines that cannot be read</numerusform>
         </translation>
     </message>
     <message numerus="yes">
-        <source>%n repeated line(s)</source>
+        <source>%Ln repeated line(s)</source>
         <translation>
-            <numerusform>%n repeated line</numerusform>
-            <numerusform>%n repeated lines</numerusform>
+            <numerusform>%Ln repeated line</numerusform>
+            <numerusform>%Ln repeated lines</numerusform>
         </translation>
     </message>
     <message numerus="yes">
-        <source>%n reading(s) without temperature</source>
+        <source>%Ln reading(s) without temperature</source>
         <translation>
-            <numerusform>%n reading without temperature</numerusform>
-            <numerusform>%n readings without temperature</numerusform>
+            <numerusform>%Ln reading without temperature</numerusform>
+            <numerusform>%Ln readings without temperature</numerusform>
         </translation>
     </message>
     <message numerus="yes">
-        <source>%n reading(s) without humidity</source>
+        <source>%Ln reading(s) without humidity</source>
         <translation>
-            <numerusform>%n reading without humidity</numerusform>
-            <numerusform>%n readings without humidity</numerusform>
+            <numerusform>%Ln reading without humidity</numerusform>
+            <numerusform>%Ln readings without humidity</numerusform>
         </translation>
     </message>
     <message numerus="yes">
-        <source>%n reading(s) sorted in from elsewhere in the file</source>
+        <source>%Ln reading(s) sorted in from elsewhere in the file</source>
         <translation>
-            <numerusform>%n reading sorted in from elsewhere in the file</numerusform>
-            <numerusform>%n readings sorted in from elsewhere in the file</numerusform>
+            <numerusform>%Ln reading sorted in from elsewhere in the file</numerusform>
+            <numerusform>%Ln readings sorted in from elsewhere in the file</numerusform>
         </translation>
     </message>
     <message numerus="yes">
-        <source>%n reading(s) later than now: check how dates and times are read.</source>
+        <source>%Ln reading(s) later than now: check how dates and times are read.</source>
         <translation>
-            <numerusform>%n reading later than now: check how dates and times are read.</numerusform>
-            <numerusform>%n readings later than now: check how dates and times are read.</numerusform>
+            <numerusform>%Ln reading later than now: check how dates and times are read.</numerusform>
+            <numerusform>%Ln readings later than now: check how dates and times are read.</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%Ln reading(s) sorted in from elsewhere in the file.</source>
+        <translation>
+            <numerusform>%Ln reading sorted in from elsewhere in the file.</numerusform>
+            <numerusform>%Ln readings sorted in from elsewhere in the file.</numerusform>
         </translation>
     </message>
     <message numerus="yes">
@@ -523,13 +530,6 @@
         <translation>
             <numerusform>%n more such stretch.</numerusform>
             <numerusform>%n more such stretches.</numerusform>
-        </translation>
-    </message>
-    <message numerus="yes">
-        <source>%n reading(s) sorted in from elsewhere in the file.</source>
-        <translation>
-            <numerusform>%n reading sorted in from elsewhere in the file.</numerusform>
-            <numerusform>%n readings sorted in from elsewhere in the file.</numerusform>
         </translation>
     </message>
 </context>
@@ -546,34 +546,34 @@
 <context>
     <name>LeftOutModel</name>
     <message numerus="yes">
-        <source>%n line(s)</source>
+        <source>%Ln line(s)</source>
         <translation>
-            <numerusform>%n line</numerusform>
-            <numerusform>%n lines</numerusform>
+            <numerusform>%Ln line</numerusform>
+            <numerusform>%Ln lines</numerusform>
         </translation>
     </message>
 </context>
 <context>
     <name>LeftOutPane</name>
     <message numerus="yes">
-        <source>%n line(s) with one value only</source>
+        <source>%Ln line(s) with one value only</source>
         <translation>
-            <numerusform>%n line with one value only</numerusform>
-            <numerusform>%n lines with one value only</numerusform>
+            <numerusform>%Ln line with one value only</numerusform>
+            <numerusform>%Ln lines with one value only</numerusform>
         </translation>
     </message>
     <message numerus="yes">
-        <source>%n line(s) will be left out</source>
+        <source>%Ln line(s) will be left out</source>
         <translation>
-            <numerusform>%n line will be left out</numerusform>
-            <numerusform>%n lines will be left out</numerusform>
+            <numerusform>%Ln line will be left out</numerusform>
+            <numerusform>%Ln lines will be left out</numerusform>
         </translation>
     </message>
     <message numerus="yes">
-        <source>%n line(s) cannot be read and will be left out</source>
+        <source>%Ln line(s) cannot be read and will be left out</source>
         <translation>
-            <numerusform>%n line cannot be read and will be left out</numerusform>
-            <numerusform>%n lines cannot be read and will be left out</numerusform>
+            <numerusform>%Ln line cannot be read and will be left out</numerusform>
+            <numerusform>%Ln lines cannot be read and will be left out</numerusform>
         </translation>
     </message>
 </context>
@@ -629,10 +629,10 @@
         </translation>
     </message>
     <message numerus="yes">
-        <source>%n reading(s) from {file}</source>
+        <source>%Ln reading(s) from {file}</source>
         <translation>
-            <numerusform>%n reading from {file}</numerusform>
-            <numerusform>%n readings from {file}</numerusform>
+            <numerusform>%Ln reading from {file}</numerusform>
+            <numerusform>%Ln readings from {file}</numerusform>
         </translation>
     </message>
 </context>
@@ -852,10 +852,10 @@
 <context>
     <name>Questions</name>
     <message numerus="yes">
-        <source>%n line(s) in the hour that the clocks here skip in spring. Which clock does the logger keep?</source>
+        <source>%Ln line(s) in the hour that the clocks here skip in spring. Which clock does the logger keep?</source>
         <translation>
-            <numerusform>%n line in the hour that the clocks here skip in spring. Which clock does the logger keep?</numerusform>
-            <numerusform>%n lines in the hour that the clocks here skip in spring. Which clock does the logger keep?</numerusform>
+            <numerusform>%Ln line in the hour that the clocks here skip in spring. Which clock does the logger keep?</numerusform>
+            <numerusform>%Ln lines in the hour that the clocks here skip in spring. Which clock does the logger keep?</numerusform>
         </translation>
     </message>
 </context>
