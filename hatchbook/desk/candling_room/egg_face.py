@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from PySide6.QtCore import QRectF, QSize, Qt
-from PySide6.QtGui import QFont, QFontMetricsF, QPainter, QPaintEvent, QPen
+from PySide6.QtGui import QFont, QFontMetricsF, QPainter, QPaintEvent, QPen, QPixmap
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from hatchbook.desk.painting.egg_layers import EGG, FIELD
@@ -17,6 +17,8 @@ from hatchbook.trade.codes import Fate
 
 _DIM = 0.62
 _LARGEST = 420
+#: So many drawings of eggs are kept.
+_KEPT = 24
 _GAP, _BETWEEN = 10, 3
 _WRAPPED = int(Qt.AlignmentFlag.AlignHCenter | Qt.AlignmentFlag.AlignTop | Qt.TextFlag.TextWordWrap)
 
@@ -48,6 +50,7 @@ class EggFace(ThemedWidget):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._face = Face("", None, ())
+        self._drawn: dict[tuple[str, Fate | None, bool, int, float], QPixmap] = {}
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
 
     @property
@@ -115,17 +118,31 @@ class EggFace(ThemedWidget):
             top += line.height
 
     def _paint_egg(self, painter: QPainter, square: QRectF) -> None:
+        """Blits the egg; it is drawn once for each look, size and light, as that takes longer than all the rest."""
+        face, ratio = self._face, self.devicePixelRatioF()
+        side = int(square.width())
+        look = (self.scheme.name, face.fate, face.bright, side, ratio)
+        drawn = self._drawn.get(look)
+        if drawn is None:
+            if len(self._drawn) >= _KEPT:
+                self._drawn.clear()
+            drawn = self._drawn[look] = self._draw_egg(side, ratio)
+        painter.drawPixmap(square.topLeft(), drawn)
+
+    def _draw_egg(self, side: int, ratio: float) -> QPixmap:
         """As it was seen, dim unless that was now; the outline is bright, for this egg is before the lamp."""
         fate, scheme = self._face.fate, self.scheme
         assert fate is not None
-        painter.save()
-        painter.setOpacity(1.0 if self._face.bright else _DIM)
-        paint_egg(painter, square, fate, scheme)
-        painter.setOpacity(1.0)
-        scale = square.width() / FIELD
-        painter.translate(square.topLeft())
-        painter.scale(scale, scale)
-        painter.setBrush(Qt.BrushStyle.NoBrush)
-        painter.setPen(QPen(scheme.ink, 1.25 * stroke_width(square.width()) / scale))
-        painter.drawPath(EGG)
-        painter.restore()
+        drawn = QPixmap(QSize(side, side) * ratio)
+        drawn.setDevicePixelRatio(ratio)
+        drawn.fill(Qt.GlobalColor.transparent)
+        with QPainter(drawn) as painter:
+            painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+            painter.setOpacity(1.0 if self._face.bright else _DIM)
+            paint_egg(painter, QRectF(0, 0, side, side), fate, scheme)
+            painter.setOpacity(1.0)
+            painter.scale(side / FIELD, side / FIELD)
+            painter.setBrush(Qt.BrushStyle.NoBrush)
+            painter.setPen(QPen(scheme.ink, 1.25 * stroke_width(side) * FIELD / side))
+            painter.drawPath(EGG)
+        return drawn

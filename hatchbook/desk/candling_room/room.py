@@ -239,7 +239,7 @@ class CandlingRoom(QDialog):
 
     def _look_at_egg(self) -> None:
         """The cursor has moved: the egg is shown even when all are done."""
-        self._rests = False
+        self._rests = self.sitting.state.current is None
         self._show()
 
     def _point_at(self, uid: str) -> None:

@@ -32,7 +32,7 @@ class RoomKey(ThemedButton):
         super().__init__(parent)
         self.place = place
         self._fate = fate
-        self._printed = place.printed
+        self.printed = place.printed
         self.title = verdict_title(place.code)
         self.hint = verdict_hint(place.code, look)
         self.fonts = (role_font(TypeRole.CANDLE_VERDICT), role_font(TypeRole.CANDLE_BODY))
@@ -48,8 +48,8 @@ class RoomKey(ThemedButton):
 
     def set_printed(self, printed: str) -> None:
         """What is printed on the key, where the layout is another."""
-        if printed != self._printed:
-            self._printed = printed
+        if printed != self.printed:
+            self.printed = printed
             self._name()
 
     def set_count(self, count: int) -> None:
@@ -71,7 +71,7 @@ class RoomKey(ThemedButton):
 
     def _name(self) -> None:
         self.setText(self.title)
-        self.setAccessibleName(f"{self.title}, {self._printed}, {number(self.count, 0)}")
+        self.setAccessibleName(f"{self.title}, {self.printed}, {number(self.count, 0)}")
         self.setAccessibleDescription(self.hint)
         self.update()
 
@@ -103,7 +103,7 @@ class RoomKey(ThemedButton):
         painter.drawRoundedRect(cap, 5, 5)
         painter.setFont(role_font(TypeRole.CANDLE_BODY, bold=True))
         painter.setPen(scheme.ink)
-        painter.drawText(cap, Qt.AlignmentFlag.AlignCenter, self._printed)
+        painter.drawText(cap, Qt.AlignmentFlag.AlignCenter, self.printed)
         if self.place.bump:
             bump = QRectF(cap.center().x() - 6, cap.bottom() - 5.2, 12, 2)
             painter.fillRect(bump, scheme.ink)
@@ -159,7 +159,7 @@ class KeyBlock(QWidget):
         self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Preferred)
         self.setMaximumHeight(2 * _MOST.height() + _GAP)
 
-    def keys(self) -> list[RoomKey]:
+    def all(self) -> list[RoomKey]:
         """The keys."""
         return list(self._keys.values())
 
@@ -224,4 +224,4 @@ class KeyBlock(QWidget):
         for key in self._keys.values():
             key.fonts = fonts
             x, y = key.place.column * (width + _GAP), key.place.row * (height + _GAP)
-            key.setGeometry(round(x), round(y), round(width), round(height))
+            key.setGeometry(int(x), int(y), int(width), int(height))

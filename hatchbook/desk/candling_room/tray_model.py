@@ -129,6 +129,8 @@ class RoomTrayModel(QAbstractTableModel):
 
     def flags(self, index: Index) -> Qt.ItemFlag:
         """Eggs can be gone to."""
+        if not index.isValid():
+            return Qt.ItemFlag.NoItemFlags
         if (index.row(), index.column()) not in self._cells:
             return Qt.ItemFlag.ItemIsEnabled
         return Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable
