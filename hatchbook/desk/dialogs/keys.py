@@ -29,7 +29,14 @@ class KeysDialog(FramedDialog):
             (self.tr("+ −"), self.tr("Chart: nearer, farther")),
             (self.tr("Home, End"), self.tr("Chart: first and last reading")),
             (self.tr("E, Shift+E"), self.tr("Chart: next and previous event")),
-            (self.tr("Ctrl+arrows"), self.tr("Tray: move the egg, or swap two")),
+            (self.tr("Ctrl+arrows"), self.tr("Tray: move the chosen eggs, or swap two")),
+            (
+                self.tr("M"),
+                self.tr("Tray: take the chosen eggs up; arrows carry, Enter puts down, Esc lets go"),
+            ),
+            (self.tr("Shift+arrows, Ctrl+A"), self.tr("Tray: choose several eggs, or all")),
+            (self.tr("1, 2, 3 …"), self.tr("Tray: go to the egg of that number")),
+            (self.tr("Alt+← →, PgUp, PgDn"), self.tr("Egg sheet: the egg before, the egg after")),
             (self.tr("Enter"), self.tr("Figures: how it is reckoned; tray: the egg; journal: edit the line")),
         ]
         table = QTableWidget(len(rows), 2)

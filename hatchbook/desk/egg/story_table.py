@@ -195,6 +195,7 @@ class StoryTable(QTableView):
         """Sentences wrap; their rows are as high as they need."""
         super().resizeEvent(event)
         self.resizeRowsToContents()
+        self.scrollTo(self.currentIndex())
 
     def current_entry(self) -> StoryEntry | None:
         """The entry under the cursor."""

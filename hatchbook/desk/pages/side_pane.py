@@ -56,12 +56,10 @@ class SidePane(QWidget):
         """Shows the eggs and lines of a batch; the eggs that are chosen stay so."""
         if figures is None:
             self.work.show_figures(None)
-            self.tray.tray.show_view(None)
             self.tally.show_counts({})
             self.lines.lines.show_lines((), self._context.zone)
             return
         self.work.show_figures(figures)
-        self.tray.tray.show_view(figures)
         self._fit_tray()
         self.tally.show_counts(figures.counts)
         if figures.candled_days:

@@ -11,12 +11,16 @@ Place = tuple[int, int, int]
 
 @dataclass(frozen=True)
 class TraySpace:
-    """The trays of a machine and what lies in them: the uid of the egg by its place."""
+    """The trays of a machine and what lies in them: the uid of the egg by its place.
+
+    ``others``: places in which eggs of another batch lie.
+    """
 
     trays: int
     rows: int
     columns: int
     lying: Mapping[Place, str]
+    others: frozenset[Place] = frozenset()
 
     def has(self, place: Place) -> bool:
         """Whether there is such a place."""
@@ -36,8 +40,8 @@ def landing(
 ) -> dict[str, Place] | None:
     """The places (uid → place) of carried eggs when the one that is held is put down on a place.
 
-    One egg may come onto another, which then takes its place. Several keep their pattern where all of its places
-    are free; else they fill the free places from the target on, row by row.
+    One egg may come onto another of its batch, which then takes its place. Several keep their pattern where all of
+    its places are free; else they fill the free places from the target on, row by row.
 
     Args:
         carried: the eggs and where they lie, in their order; None for an egg without a place.
@@ -46,7 +50,7 @@ def landing(
     Returns:
         None where there is not enough room.
     """
-    if not space.has(target):
+    if not space.has(target) or target in space.others:
         return None
     if len(carried) == 1:
         return {anchor: target}
@@ -77,4 +81,4 @@ def displaced(space: TraySpace, carried: Mapping[str, Place | None], plan: Mappi
 
 def _is_free(space: TraySpace, carried: Mapping[str, Place | None], place: Place) -> bool:
     lying = space.lying.get(place)
-    return space.has(place) and (lying is None or lying in carried)
+    return space.has(place) and place not in space.others and (lying is None or lying in carried)

@@ -108,6 +108,8 @@ class TrayHand:
         if self._target is None:
             return ""
         place = self._model.place_name(self._target)
+        if self._plan is None and self._target in self._model.space.others:
+            return _tr("an egg of another batch lies in {place}").format(place=place)
         if self._plan is None:
             return _tr("no room for %n egg(s) from {place} on", count).format(place=place)
         if count > 1:

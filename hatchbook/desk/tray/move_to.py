@@ -62,7 +62,10 @@ class MoveToDialog(FramedDialog):
             self.line.tell(str(error))
             return None
         plan = landing(space, self._carried, self._anchor, place)
-        if plan is None:
+        if place in space.others:
+            named = self._model.place_name(place)
+            self.line.tell(self.tr("An egg of another batch lies in {place}.").format(place=named))
+        elif plan is None:
             self.line.tell(
                 self.tr("There is no room for %n egg(s) from {place} on.", "", len(self._carried)).format(
                     place=self._model.place_name(place)

@@ -12,10 +12,10 @@ from hatchbook.desk.theme.theme import scheme_of
 from hatchbook.desk.theme.tokens import Scheme
 from hatchbook.desk.theme.type_scale import TypeRole, role_font
 from hatchbook.desk.tray.hand import Preview, TrayHand
-from hatchbook.desk.tray.tray_model import EGG_ROLE, HEADING_ROLE, PLACE_ROLE
+from hatchbook.desk.tray.tray_model import EGG_ROLE, HEADING_ROLE, OTHERS_ROLE, PLACE_ROLE
 from hatchbook.desk.widgets.themed import paint_focus_ring
 from hatchbook.figures.results import EggFigures
-from hatchbook.trade.codes import DutyKind
+from hatchbook.trade.codes import DutyKind, Fate
 
 Index = QModelIndex | QPersistentModelIndex
 
@@ -27,7 +27,7 @@ class TrayDelegate(QStyledItemDelegate):
     """Paints an egg in its place.
 
     A trapezoid at the lower right marks it for weighing, a triangle at the upper right says that its records
-    contradict each other.
+    contradict each other. Eggs of other batches are faint.
     """
 
     def __init__(self, hand: TrayHand, parent: QWidget | None = None) -> None:
@@ -53,21 +53,35 @@ class TrayDelegate(QStyledItemDelegate):
                 return  # behind the last egg without a place
             place = index.data(PLACE_ROLE)
             shown = self._hand.preview(place, egg)
-            self._paint_place(painter, rect, shown, scheme, chosen=chosen and not self._hand.is_full)
+            others = bool(index.data(OTHERS_ROLE))
+            if others:
+                painter.setOpacity(_FAINT)
+                paint_egg(painter, _square(rect), Fate.SET, scheme)
+                painter.setOpacity(1.0)
+            self._paint_place(
+                painter, rect, shown, scheme, chosen=chosen and not self._hand.is_full, others=others
+            )
             if focused and not shown.is_target:
                 paint_focus_ring(painter, rect.adjusted(0.5, 0.5, -0.5, -0.5), scheme)
         painter.restore()
 
     def _paint_place(
-        self, painter: QPainter, rect: QRectF, shown: Preview, scheme: Scheme, *, chosen: bool
+        self,
+        painter: QPainter,
+        rect: QRectF,
+        shown: Preview,
+        scheme: Scheme,
+        *,
+        chosen: bool,
+        others: bool,
     ) -> None:
         if chosen:
             painter.fillRect(rect, scheme.select)
-        if shown.egg is None:
+        if shown.egg is None and not others:
             painter.setPen(Qt.PenStyle.NoPen)
             painter.setBrush(scheme.rule_strong)
             painter.drawEllipse(rect.center(), 1.6, 1.6)
-        else:
+        elif shown.egg is not None:
             painter.setOpacity(_FAINT if shown.is_left else 1.0)
             _paint_egg(painter, rect, shown.egg, scheme)
             painter.setOpacity(1.0)
@@ -82,11 +96,9 @@ class TrayDelegate(QStyledItemDelegate):
 
 
 def _paint_egg(painter: QPainter, rect: QRectF, egg: EggFigures, scheme: Scheme) -> None:
-    side = min(rect.width(), rect.height()) - min(_AIR, rect.width() * 0.14)
-    square = QRectF(0, 0, side, side)
-    square.moveCenter(rect.center())
+    square = _square(rect)
     paint_egg(painter, square, egg.outcome.fate, scheme)
-    mark = max(5.0, min(side * 0.27, 11.0))
+    mark = max(5.0, min(square.width() * 0.27, 11.0))
     if egg.egg.marked:
         corner = QPointF(rect.right() - mark / 2 - 0.5, rect.bottom() - mark / 2 - 0.5)
         paint_mark(painter, duty_mark(DutyKind.WEIGH), corner, mark, scheme.weight)
@@ -97,3 +109,11 @@ def _paint_egg(painter: QPainter, rect: QRectF, egg: EggFigures, scheme: Scheme)
         half = QPointF(mark / 2, 0)
         base = tip + QPointF(0, mark * 0.9)
         painter.drawPolygon(QPolygonF([tip, base + half, base - half]))
+
+
+def _square(rect: QRectF) -> QRectF:
+    """Where the egg stands in its place."""
+    side = min(rect.width(), rect.height()) - min(_AIR, rect.width() * 0.14)
+    square = QRectF(0, 0, side, side)
+    square.moveCenter(rect.center())
+    return square

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 
 from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersistentModelIndex, Qt, Signal
@@ -16,6 +16,7 @@ Index = QModelIndex | QPersistentModelIndex
 EGG_ROLE = Qt.ItemDataRole.UserRole + 1
 PLACE_ROLE = Qt.ItemDataRole.UserRole + 2
 HEADING_ROLE = Qt.ItemDataRole.UserRole + 3
+OTHERS_ROLE = Qt.ItemDataRole.UserRole + 4
 
 _NOWHERE = QModelIndex()
 _MOST_LOOSE_IN_A_ROW = 6
@@ -41,7 +42,8 @@ class TrayModel(QAbstractTableModel):
     Several trays have a heading each. Eggs without a place fill rows of their own below, under a heading.
 
     Roles: ``EGG_ROLE`` the ``EggFigures`` or None, ``PLACE_ROLE`` (tray, row, column) from 1, None where there is
-    no place, ``HEADING_ROLE`` the text of a heading's row, else "".
+    no place, ``HEADING_ROLE`` the text of a heading's row, else "", ``OTHERS_ROLE`` whether an egg of another batch
+    lies there.
 
     Signals:
         eggs_leaving: other eggs, or the same ones as they are now, are about to be shown.
@@ -59,12 +61,16 @@ class TrayModel(QAbstractTableModel):
         self._eggs: dict[tuple[int, int], EggFigures] = {}
         self._cells: dict[str, tuple[int, int]] = {}
 
-    def show_view(self, figures: BatchFigures | None) -> None:
-        """Shows the eggs of another batch, or the same ones as they are now."""
+    def show_view(self, figures: BatchFigures | None, others: Collection[Place] = ()) -> None:
+        """Shows the eggs of another batch, or the same ones as they are now.
+
+        Args:
+            others: places in which eggs of other batches lie.
+        """
         eggs = () if figures is None else figures.eggs
         placed = {place: egg for egg in eggs if (place := egg.egg.place) is not None}
         loose = [egg for egg in eggs if egg.egg.place is None]
-        space = _space(figures, placed)
+        space = _space(figures, placed, others)
         columns = space.columns or min(len(loose), _MOST_LOOSE_IN_A_ROW)
         rows = tuple(self._laid_out(space, len(loose), columns)) if eggs else ()
         cells = _cells(rows, columns, placed, loose)
@@ -159,6 +165,8 @@ class TrayModel(QAbstractTableModel):
             return (row.tray, row.row, index.column() + 1) if row.tray else None
         if role == HEADING_ROLE:
             return row.heading
+        if role == OTHERS_ROLE:
+            return (row.tray, row.row, index.column() + 1) in self._space.others
         if role in (Qt.ItemDataRole.AccessibleTextRole, Qt.ItemDataRole.ToolTipRole):
             return row.heading or self._sentence(row, index)
         return None
@@ -167,7 +175,10 @@ class TrayModel(QAbstractTableModel):
         egg = self._eggs.get((index.row(), index.column()))
         if row.is_loose:
             return "" if egg is None else egg_sentence(egg, self.tr("without a place"))
-        name = self.place_name((row.tray, row.row, index.column() + 1))
+        place = (row.tray, row.row, index.column() + 1)
+        name = self.place_name(place)
+        if place in self._space.others:
+            return self.tr("{place}, an egg of another batch").format(place=name)
         return self.tr("{place}, empty").format(place=name) if egg is None else egg_sentence(egg, name)
 
     def headerData(
@@ -190,7 +201,9 @@ class TrayModel(QAbstractTableModel):
         return plain if self._rows[index.row()].tray else Qt.ItemFlag.NoItemFlags
 
 
-def _space(figures: BatchFigures | None, placed: dict[Place, EggFigures]) -> TraySpace:
+def _space(
+    figures: BatchFigures | None, placed: dict[Place, EggFigures], others: Collection[Place]
+) -> TraySpace:
     """The machine's trays; larger where eggs lie in places that it no longer has."""
     trays = rows = columns = 0
     if figures is not None:
@@ -200,6 +213,7 @@ def _space(figures: BatchFigures | None, placed: dict[Place, EggFigures]) -> Tra
         rows=max([rows, *(row for _, row, _ in placed)], default=0),
         columns=max([columns, *(column for _, _, column in placed)], default=0),
         lying={place: egg.egg.uid for place, egg in placed.items()},
+        others=frozenset(others).difference(placed),
     )
 
 

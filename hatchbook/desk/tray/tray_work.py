@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QWidget
 from hatchbook.desk.context import DeskContext
 from hatchbook.desk.tray.arranging_tray import ArrangingTray
 from hatchbook.desk.tray.carry import Place
+from hatchbook.figures.machine_room import machine_room
 from hatchbook.figures.results import BatchFigures, BatchState, EggFigures
 from hatchbook.journal import Candling, Change, Journal, Removal
 from hatchbook.trade.codes import FindingCode, HatchMark, RemovalReason
@@ -40,6 +41,17 @@ class TrayWork(QObject):
         """Works on the eggs of another batch, or on the same ones as they are now."""
         self.figures = figures
         self.tray.fix(self.fixed_because())
+        self.tray.tray.show_view(figures, self._others())
+
+    def _others(self) -> frozenset[Place]:
+        """Where eggs of other batches lie in the same machine, now or when this batch lay in it last."""
+        figures = self.figures
+        if figures is None or figures.state is BatchState.CLOSED:
+            return frozenset()
+        journal, batch = self.context.door.journal, figures.batch
+        at = max(batch.set_at, min(figures.now, figures.hatch_due_at))
+        machine = journal.machines.get(batch.machine)
+        return machine_room(journal, machine, at, at + 1, without=batch.uid).taken
 
     def fixed_because(self) -> str:
         """Why nothing but notes can be entered; "" where everything can."""

@@ -16,7 +16,7 @@ from PySide6.QtCore import QEvent, QPoint, QPointF, Qt
 from PySide6.QtGui import QMouseEvent
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
-from tests.desk.conftest import ZONE, Desk
+from tests.desk.conftest import DAY, SET_AT, ZONE, Desk, set_batch
 from tests.desk.tray.conftest import lay_loose, places_of, with_trays
 
 CTRL = Qt.KeyboardModifier.ControlModifier
@@ -214,6 +214,31 @@ def test_in_a_closed_batch_nothing_moves_and_why_is_said(
     assert not tray.hand.is_full
     drag(tray, point(tray, 0, 0), point(tray, 2, 3))
     assert places_of(desk) == before
+
+
+def test_eggs_of_another_batch_in_the_machine_keep_their_places(
+    desk: Desk, pane: Callable[[], SidePane], qtbot: QtBot
+) -> None:
+    machine = desk.journal.machines.get(desk.batch.machine)
+    desk.journal.machines.replace(replace(machine, tray_rows=4))
+    other = set_batch(desk.journal, machine, "26-06", SET_AT + DAY)
+    for egg in desk.journal.eggs.of_batch(other.uid):
+        if egg.number > 1:
+            desk.journal.eggs.remove(egg)
+    (egg,) = desk.journal.eggs.of_batch(other.uid)
+    desk.journal.eggs.move(egg, 1, 4, 1)
+    side = pane()
+    assert (
+        side.tray.tray.index(3, 0).data(Qt.ItemDataRole.AccessibleTextRole) == "D 1, an egg of another batch"
+    )
+    choose(side.tray, 9)
+    qtbot.keyClick(side.tray, Qt.Key.Key_Down, CTRL)
+    assert places_of(desk)[9] == (1, 3, 1)
+    qtbot.keyClick(side.tray, "m")
+    qtbot.keyClick(side.tray, Qt.Key.Key_Down)
+    assert side._candled.text() == "an egg of another batch lies in D 1"
+    assert not side.tray.grab().isNull()
+    qtbot.keyClick(side.tray, Qt.Key.Key_Escape)
 
 
 # ---------------------------------------------------------------- by mouse

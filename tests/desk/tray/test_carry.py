@@ -68,3 +68,11 @@ def test_the_pattern_reaches_over_to_the_next_tray() -> None:
     carried: dict[str, Place | None] = {"a": (1, 1, 1), "b": (1, 2, 2)}
     tray = space(trays=2, a=(1, 1, 1), b=(1, 2, 2))
     assert landing(tray, carried, "a", (2, 2, 1)) == {"a": (2, 2, 1), "b": (2, 3, 2)}
+
+
+def test_a_place_of_another_batch_is_neither_free_nor_taken_over() -> None:
+    tray = TraySpace(1, 3, 4, {(1, 1, 1): "a", (1, 1, 2): "b"}, frozenset({(1, 2, 1), (1, 2, 2)}))
+    assert landing(tray, {"a": (1, 1, 1)}, "a", (1, 2, 1)) is None
+    carried: dict[str, Place | None] = {"a": (1, 1, 1), "b": (1, 1, 2)}
+    assert landing(tray, carried, "a", (1, 2, 1)) is None
+    assert landing(tray, carried, "a", (1, 2, 3)) == {"a": (1, 2, 3), "b": (1, 2, 4)}
