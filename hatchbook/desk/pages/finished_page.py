@@ -18,6 +18,7 @@ from hatchbook.desk.pages.survival_curve import SurvivalCurveSection
 from hatchbook.desk.widgets.buttons import LinkButton
 from hatchbook.desk.widgets.labels import ElidedLabel, Label
 from hatchbook.desk.widgets.rules import HLine
+from hatchbook.desk.widgets.tab_order import tab_through
 from hatchbook.desk.words.phase_checks import check_lines, drift_marks
 from hatchbook.desk.words.survival import bounds_sentence
 from hatchbook.figures.by_day import eggs_by_day
@@ -84,6 +85,7 @@ class FinishedPage(BatchPage):
         area.setAccessibleName(self.tr("Days, phases, losses and curves of the finished batch"))
         area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         area.setWidget(content)
+        self._area = area
         return area
 
     def _arrange(self) -> None:
@@ -99,6 +101,7 @@ class FinishedPage(BatchPage):
         self._grid.setColumnStretch(0, 1)
         self._grid.setColumnStretch(1, 1)
         self.stacks.setFixedHeight(200 if narrow else 270)
+        tab_through([self._area, self.side])  # the parts have come into the window only now
 
     def show_main_part(self, figures: BatchFigures, curves: Curves) -> None:
         """Days, phases, losses and survival."""
