@@ -76,7 +76,9 @@ def test_what_is_no_text_is_passed_over(source: str) -> None:
         ("%n of the eggs", ("%n of the eggs", "%n of the eggs")),
     ],
 )
-def test_a_marked_ending_gives_both_english_forms_and_none_the_same(text: str, forms: tuple[str, str]) -> None:
+def test_a_marked_ending_gives_both_english_forms_and_none_the_same(
+    text: str, forms: tuple[str, str]
+) -> None:
     assert texts.english_forms(text) == forms
 
 
