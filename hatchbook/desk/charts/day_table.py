@@ -24,7 +24,6 @@ from hatchbook.desk.charts.material import BatchMaterial
 from hatchbook.desk.dialogs.frame import FramedDialog
 from hatchbook.desk.words.codes import phase_word
 from hatchbook.desk.words.dates import date_time
-from hatchbook.desk.words.lines import listed
 from hatchbook.desk.words.numbers import NONE_SIGN, number, share
 from hatchbook.figures.results import PhaseFigures
 from hatchbook.trade.codes import PhaseKind
@@ -163,7 +162,7 @@ class DayTableModel(QAbstractTableModel):
             case Column.KNOWN:
                 return share(day.known_share)
             case Column.EVENTS:
-                return listed(list(day.events)) or NONE_SIGN
+                return "; ".join(event.rstrip(".") for event in day.events) or NONE_SIGN
 
     def as_text(self) -> str:
         """The whole table with tabs, as spreadsheets take it from the clipboard."""

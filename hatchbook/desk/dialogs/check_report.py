@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QLocale, QSize
+from PySide6.QtCore import QSize
 from PySide6.QtWidgets import QListWidget, QProgressBar, QVBoxLayout, QWidget
 
 from hatchbook.desk.context import DeskContext
@@ -10,7 +10,7 @@ from hatchbook.desk.dialogs.frame import FramedDialog
 from hatchbook.desk.tasks import Task
 from hatchbook.desk.widgets.labels import Label
 from hatchbook.desk.words.errors import error_sentence
-from hatchbook.desk.words.records import kind_word
+from hatchbook.desk.words.problems import held_sentence, problem_sentence
 from hatchbook.journal import CheckReport
 
 
@@ -54,15 +54,11 @@ class CheckDialog(FramedDialog):
             self.verdict.setText(self.tr("The journal is sound."))
         else:
             self.verdict.setText(self.tr("%n problem(s) found.", "", len(report.problems)))
-        locale = QLocale()
-        parts = [
-            self.tr("{kind}: {count}").format(kind=kind_word(kind), count=locale.toString(count))
-            for kind, count in report.counts.items()
-            if count
-        ]
-        self.counts.setText(", ".join(parts))
-        for problem in (*report.problems, *report.remarks):
-            self.list.addItem(str(problem))
+        self.counts.setText(held_sentence(report.counts))
+        for problem in report.problems:
+            self.list.addItem(problem_sentence(problem))
+        for remark in report.remarks:
+            self.list.addItem(self.tr("Worth a look: {remark}").format(remark=problem_sentence(remark)))
         self.list.setVisible(self.list.count() > 0)
 
     def _fail(self, error: BaseException) -> None:

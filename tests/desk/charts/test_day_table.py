@@ -36,7 +36,7 @@ def test_a_day_has_its_means_its_known_share_and_its_events(model: DayTableModel
     assert row[1] == "Wed 6 May 09:00"
     assert row[3] == f"{drift.daily.mean[3]:.1f}"
     assert row[5] == "92\u00a0%"
-    assert row[6] == "3 channel(s) filled, Vent 1/2"
+    assert row[6] == "3 channel(s) filled; Vent 1/2"
     assert model.text(1, Column.EVENTS) == "3 channel(s) filled"
     assert model.text(4, Column.EVENTS) == "–"
 
