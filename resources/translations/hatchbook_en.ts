@@ -826,6 +826,79 @@
     </message>
 </context>
 <context>
+    <name>Problems</name>
+    <message numerus="yes">
+        <source>%Ln batch(es)</source>
+        <translation>
+            <numerusform>%Ln batch</numerusform>
+            <numerusform>%Ln batches</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%Ln batch(es) of past seasons</source>
+        <translation>
+            <numerusform>%Ln batch of past seasons</numerusform>
+            <numerusform>%Ln batches of past seasons</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%Ln egg(s)</source>
+        <translation>
+            <numerusform>%Ln egg</numerusform>
+            <numerusform>%Ln eggs</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%Ln reading(s)</source>
+        <translation>
+            <numerusform>%Ln reading</numerusform>
+            <numerusform>%Ln readings</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%Ln candling(s)</source>
+        <translation>
+            <numerusform>%Ln candling</numerusform>
+            <numerusform>%Ln candlings</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%Ln weighing(s)</source>
+        <translation>
+            <numerusform>%Ln weighing</numerusform>
+            <numerusform>%Ln weighings</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%Ln event(s)</source>
+        <translation>
+            <numerusform>%Ln event</numerusform>
+            <numerusform>%Ln events</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%Ln machine(s)</source>
+        <translation>
+            <numerusform>%Ln machine</numerusform>
+            <numerusform>%Ln machines</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%Ln probe(s)</source>
+        <translation>
+            <numerusform>%Ln probe</numerusform>
+            <numerusform>%Ln probes</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%Ln pen(s)</source>
+        <translation>
+            <numerusform>%Ln pen</numerusform>
+            <numerusform>%Ln pens</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
     <name>Programmes</name>
     <message numerus="yes">
         <source>%n time(s) a day, until lockdown</source>
