@@ -5,6 +5,7 @@ from __future__ import annotations
 from PySide6.QtCore import QCoreApplication
 
 from hatchbook.desk.words.noop import QT_TRANSLATE_NOOP
+from hatchbook.exchange.typed_eggs import EggListError, EggListFault
 from hatchbook.exchange.typed_reading import ReadingError, ReadingFault
 from hatchbook.trade.units import NumberError, NumberFault
 
@@ -35,6 +36,25 @@ _READINGS = {
         "Typing", "So cold a wet bulb would mean less than 0 % humidity: check both."
     ),
 }
+_EGG_LISTS = {
+    EggListFault.NOTHING: QT_TRANSLATE_NOOP(
+        "Typing", "Type the numbers or places of eggs, like 3, 7, C2, 10–14."
+    ),
+    EggListFault.NOT_AN_EGG: QT_TRANSLATE_NOOP(
+        "Typing", "“{text}” is neither the number nor the place of an egg."
+    ),
+    EggListFault.NO_SUCH_NUMBER: QT_TRANSLATE_NOOP(
+        "Typing", "There is no egg {text}: the numbers go from {first} to {last}."
+    ),
+    EggListFault.NO_EGG_THERE: QT_TRANSLATE_NOOP("Typing", "No egg of this batch lies in {text}."),
+    EggListFault.WHICH_TRAY: QT_TRANSLATE_NOOP(
+        "Typing", "“{text}”: on which tray? Write its number before it, like 2 {text}."
+    ),
+    EggListFault.BACKWARDS: QT_TRANSLATE_NOOP("Typing", "“{text}” runs backwards."),
+    EggListFault.NO_RANGE: QT_TRANSLATE_NOOP(
+        "Typing", "“{text}”: a range goes from number to number, or along one row."
+    ),
+}
 
 
 def number_sentence(error: NumberError) -> str:
@@ -45,3 +65,9 @@ def number_sentence(error: NumberError) -> str:
 def reading_sentence(error: ReadingError) -> str:
     """What is wrong with a typed reading."""
     return QCoreApplication.translate("Typing", _READINGS[error.fault])
+
+
+def egg_list_sentence(error: EggListError) -> str:
+    """What is wrong with a typed list of eggs."""
+    sentence = QCoreApplication.translate("Typing", _EGG_LISTS[error.fault])
+    return sentence.format(text=error.text, first=error.first, last=error.last)
