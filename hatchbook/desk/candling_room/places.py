@@ -19,6 +19,17 @@ _SCAN: dict[int, str] = {
     **{16 + at: f"Key{letter}" for at, letter in enumerate("QWERTYUIOP")},
     **{30 + at: f"Key{letter}" for at, letter in enumerate("ASDFGHJKL")},
     **{44 + at: f"Key{letter}" for at, letter in enumerate("ZXCVBNM")},
+    12: "Minus",
+    13: "Equal",
+    26: "BracketLeft",
+    27: "BracketRight",
+    39: "Semicolon",
+    40: "Quote",
+    43: "Backslash",
+    51: "Comma",
+    52: "Period",
+    53: "Slash",
+    86: "IntlBackslash",
     15: "Tab",
     41: "Backquote",
     55: "NumpadMultiply",
@@ -69,9 +80,11 @@ class KeyPlaces:
     def place(self, event: QKeyEvent) -> str:
         """The place of the key, or "" for one that is none of those known here."""
         scan = event.nativeScanCode()
-        if self._has_scan_codes and scan:
-            return "" if scan & _EXTENDED else _SCAN.get(scan - self._offset, "")
-        return _place_by_letter(event, has_num_lock=self._has_num_lock)
+        if self._has_scan_codes and scan & _EXTENDED:
+            return ""
+        # What is not in the table is no letter; or the keyboard is one that counts its keys in another way.
+        known = _SCAN.get(scan - self._offset) if self._has_scan_codes and scan else None
+        return _place_by_letter(event, has_num_lock=self._has_num_lock) if known is None else known
 
 
 def _place_by_letter(event: QKeyEvent, *, has_num_lock: bool) -> str:

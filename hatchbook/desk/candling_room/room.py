@@ -165,8 +165,9 @@ class CandlingRoom(QDialog):
             case Deed.SKIP:
                 self._skip()
             case Deed.LID:
-                self.sitting.toggle_lid()
-                self.view.show_time()
+                if self.sitting.toggle_lid():
+                    self.view.show_time()
+                    self.view.foot.tell(self.view.head.lid.text())
 
     def _obey(self, command: Command) -> None:
         keep = self._context.settings.keep
@@ -293,6 +294,8 @@ class CandlingRoom(QDialog):
 
     def _show_hand(self) -> None:
         self.view.show_hand(self._hand, self._reader.printed)
+        # The keys are new.
+        self._pointer.watch()
         self._show()
 
     def _change_light(self, step: int) -> None:

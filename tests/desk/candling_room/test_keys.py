@@ -89,6 +89,19 @@ def test_where_the_place_is_known_the_letter_alone_gives_no_verdict(house: House
     assert house.findings() == {}
 
 
+def test_a_keyboard_that_counts_its_keys_in_another_way_is_read_by_its_letters() -> None:
+    reader = KeyReader(KeyPlaces("xcb"))
+    assert reader.read(key(200, "j", Qt.Key.Key_J), LAYOUTS[Hand.RIGHT]) is ALIVE
+    assert reader.read(key(200, "", Qt.Key.Key_F2), LAYOUTS[Hand.RIGHT]) is Command.HAND
+
+
+def test_signs_beside_the_letters_keep_their_place_whatever_is_printed_on_them() -> None:
+    """On Dvorak the letter S lies right of L, where others have a semicolon."""
+    reader = KeyReader(KeyPlaces("xcb"))
+    assert reader.read(key(39 + 8, "s", Qt.Key.Key_S), LAYOUTS[Hand.LEFT]) is None
+    assert reader.read(key(12 + 8, "-", Qt.Key.Key_Minus), LAYOUTS[Hand.LEFT]) is Command.DIMMER
+
+
 def test_digits_are_found_where_shift_would_be_needed_for_them(house: House) -> None:
     """A French keyboard prints & é " on its row of digits, and a label scanner presses the same keys."""
     house.set_batch(3, 4)
