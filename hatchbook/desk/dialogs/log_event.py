@@ -19,7 +19,7 @@ from PySide6.QtWidgets import (
 
 from hatchbook.desk.context import DeskContext
 from hatchbook.desk.dialogs.frame import FramedDialog
-from hatchbook.desk.entry.instant_edit import InstantEdit
+from hatchbook.desk.entry.instant_edit import CLOCK_PLAY_S, InstantEdit
 from hatchbook.desk.widgets.segmented import Segmented
 from hatchbook.desk.words.codes import event_word
 from hatchbook.desk.words.errors import error_sentence
@@ -126,9 +126,9 @@ class LogEventDialog(FramedDialog):
         self.add_leave_button(self.tr("Cancel"))
 
     def _on_chosen_day(self) -> int:
-        """Now; where another day is chosen in the calendar, that day at the present time of day."""
+        """Now; where a day before is chosen in the calendar, that day at the present time of day."""
         now, zone = self._context.now(), self._context.zone
-        if self._context.day == self._context.today():
+        if self._context.day >= self._context.today():
             return now
         local = to_local(now, zone).replace(tzinfo=None)
         moment = datetime.combine(self._context.day, local.time())
@@ -210,6 +210,10 @@ class LogEventDialog(FramedDialog):
             at = self.at.instant()
         except InstantError as error:
             self.tell(error_sentence(error))
+            return None
+        if at > self._context.now() + CLOCK_PLAY_S:
+            self.tell(self.tr("That time is still to come. Log what has happened."))
+            self.at.setFocus(Qt.FocusReason.OtherFocusReason)
             return None
         if kind is EventKind.NOTE and not self.text.text().strip():
             self.tell(self.tr("Write the note first."))

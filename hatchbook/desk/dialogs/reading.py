@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QComboBox, QFormLayout, QVBoxLayout, QWidget
 from hatchbook.desk import settings
 from hatchbook.desk.context import DeskContext
 from hatchbook.desk.dialogs.frame import FramedDialog
-from hatchbook.desk.entry.instant_edit import InstantEdit
+from hatchbook.desk.entry.instant_edit import CLOCK_PLAY_S, InstantEdit
 from hatchbook.desk.entry.value_edit import ValueEdit
 from hatchbook.desk.widgets.labels import Label
 from hatchbook.desk.widgets.segmented import Segmented
@@ -193,9 +193,15 @@ class ReadingDialog(FramedDialog):
         except InstantError as error:
             self.tell(error_sentence(error))
             return
+        if at > self._context.now() + CLOCK_PLAY_S:
+            self.tell(self.tr("That time is still to come. A reading tells what has been."))
+            self.at.setFocus(Qt.FocusReason.OtherFocusReason)
+            return
         self._remember()
         if self._put(record):
             self.accept()
+        elif self.note.isHidden():
+            self.tell(self.tr("The reading was not stored; what you typed is still here."))
 
     def _put(self, record: Reading) -> bool:
         door = self._context.door

@@ -115,7 +115,7 @@ class WeighDialog(FramedDialog):
         form = QFormLayout()
         form.setLabelAlignment(Qt.AlignmentFlag.AlignLeft)
         form.addRow(self.tr("With &eggs"), self.tray_mass)
-        form.addRow(self.tr("&Empty"), self.tare)
+        form.addRow(self.tr("E&mpty"), self.tare)
         form.addRow(self.tr("E&ggs on it"), self.tray_eggs)
         return form
 

@@ -14,6 +14,9 @@ from hatchbook.trade.instants import from_local, is_repeated, to_local
 _Section = QDateTimeEdit.Section
 _MINUTE_S, _HOUR_S = 60, 3600
 
+CLOCK_PLAY_S = 5 * 60
+"""By how much a time may lie ahead of this computer's clock and still be of what has been (our choice)."""
+
 
 class WallTimeField(QDateTimeEdit):
     """Date and time of which every part steps on into the next: the day before the first is the last of a month.

@@ -106,8 +106,10 @@ def rate_text(rate: Rate) -> str:
 
 
 def duration_text(seconds: float) -> str:
-    """A stretch of time in its two largest units: 6 d 19 h, 1 h 50 min, 12 min."""
+    """A stretch of time in its two largest units: 6 d 19 h, 1 h 50 min, 12 min; below a minute in seconds."""
     minutes = round(abs(seconds) / 60)
+    if seconds and not minutes:
+        return _tr("{n} s").format(n=round(abs(seconds))).replace(" ", _NB)
     days, rest = divmod(minutes, 24 * 60)
     hours, left = divmod(rest, 60)
     if days:

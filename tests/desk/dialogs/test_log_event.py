@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from datetime import timedelta
+
 from hatchbook.desk.dialogs.log_event import LogEventDialog
 from hatchbook.trade.codes import EventKind
 from PySide6.QtCore import Qt
 from pytestqt.qtbot import QtBot
-from tests.desk.conftest import NOW, Desk
+from tests.desk.conftest import DAY, NOW, Desk
 
 
 def opened(desk: Desk, qtbot: QtBot, **given: object) -> LogEventDialog:
@@ -126,3 +128,24 @@ def test_escape_stores_nothing(desk: Desk, qtbot: QtBot) -> None:
     dialog = opened(desk, qtbot)
     qtbot.keyClick(dialog, Qt.Key.Key_Escape)
     assert len(desk.journal.history.steps()) == before
+
+
+def test_a_day_to_come_that_is_chosen_in_the_calendar_does_not_become_the_time(
+    desk: Desk, qtbot: QtBot
+) -> None:
+    desk.context.choose_day(desk.context.today() + timedelta(days=2))
+    assert opened(desk, qtbot).at.instant() == NOW
+    desk.context.choose_day(desk.context.today() - timedelta(days=2))
+    assert opened(desk, qtbot).at.instant() == NOW - 2 * DAY
+
+
+def test_what_is_still_to_come_is_not_logged(desk: Desk, qtbot: QtBot) -> None:
+    dialog = opened(desk, qtbot)
+    dialog.show()
+    dialog.at.set_instant(NOW + DAY)
+    dialog.save.click()
+    assert "still to come" in dialog.note.text()
+    assert dialog.isVisible()
+    dialog.at.set_instant(NOW + 60)
+    dialog.save.click()
+    assert not dialog.isVisible()

@@ -8,7 +8,7 @@ from hatchbook.exchange.typed_reading import ReadingError, TypedReading
 from hatchbook.trade.codes import Wick
 from hatchbook.trade.units import Typed, Unit
 from pytestqt.qtbot import QtBot
-from tests.desk.conftest import NOW, Desk
+from tests.desk.conftest import DAY, NOW, Desk
 
 
 def opened(desk: Desk, qtbot: QtBot, **given: object) -> ReadingDialog:
@@ -112,3 +112,28 @@ def test_json_of_a_typed_reading_comes_back() -> None:
         Typed(37.5, Unit.CELSIUS, "37,5"), wet_bulb=Typed(29.0, Unit.CELSIUS, "29"), wick=Wick.NATURAL
     )
     assert TypedReading.from_json(typed.to_json()) == typed
+
+
+def test_a_reading_of_a_time_to_come_is_refused_and_kept(desk: Desk, qtbot: QtBot) -> None:
+    dialog = opened(desk, qtbot)
+    dialog.show()
+    qtbot.keyClicks(dialog.temperature.field, "37.6")
+    dialog.at.set_instant(NOW + DAY)
+    dialog.save.click()
+    assert "still to come" in dialog.note.text()
+    assert dialog.temperature.field.text() == "37.6"
+    assert desk.journal.readings.at(desk.probe.number, NOW + DAY) is None
+    dialog.reject()
+
+
+def test_a_reading_that_the_journal_refuses_stays_typed_and_says_so(
+    desk: Desk, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    dialog = opened(desk, qtbot)
+    dialog.show()
+    qtbot.keyClicks(dialog.temperature.field, "37.6")
+    monkeypatch.setattr(desk.door, "run", lambda _operation: None)
+    dialog.save.click()
+    assert "what you typed is still here" in dialog.note.text()
+    assert dialog.isVisible()
+    dialog.reject()

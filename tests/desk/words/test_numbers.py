@@ -40,6 +40,7 @@ def test_a_rate_stands_with_its_range() -> None:
     ("seconds", "text"),
     [
         (0, "0 min"),
+        (20, "20 s"),
         (12 * 60, "12 min"),
         (110 * 60, "1 h 50 min"),
         (2 * 3600, "2 h"),
