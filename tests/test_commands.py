@@ -12,14 +12,14 @@ import numpy as np
 import pytest
 from hatchbook.commands import build_parser, run_command
 from hatchbook.journal import Batch, BatchPhase, Egg, Journal, Machine, NewReadings
-from hatchbook.trade.codes import PhaseKind
+from hatchbook.trade.codes import HatchMark, PhaseKind
 
 DAY = 86_400
 SET_AT = 1_777_917_600
 
 
 def fill(path: Path) -> None:
-    """A journal with a closed batch that has readings, and one that has none."""
+    """A journal with a closed batch that has readings and no record of its eggs, and one of which three hatched."""
     with Journal.create(path, time_zone="Europe/Lisbon") as journal:
         machine = Machine("Blå", 3, 4)
         journal.machines.add(machine)
@@ -31,7 +31,11 @@ def fill(path: Path) -> None:
                 BatchPhase(batch.uid, PhaseKind.INCUBATION, 0.0, 18.0, *bands),
                 BatchPhase(batch.uid, PhaseKind.LOCKDOWN, 18.0, 21.0, *bands),
             ]
-            journal.batches.set_batch(batch, phases, [], [Egg(batch.uid, number) for number in range(1, 5)])
+            eggs = [Egg(batch.uid, number) for number in range(1, 5)]
+            journal.batches.set_batch(batch, phases, [], eggs)
+            if label == "26-02":
+                hatched = [egg.uid for egg in eggs[:3]]
+                journal.hatchings.note_marks(batch.uid, hatched, HatchMark.HATCHED, set_at + 21 * DAY)
             journal.batches.close(batch, set_at + 22 * DAY)
         probe = journal.probes.by_name("P1")
         assert probe is not None
@@ -94,7 +98,9 @@ def test_the_figures_of_the_journal_are_those_of_all_it_holds(
     assert figures["journal"] == "My hens.hatchbook"
     assert [batch["batch"]["label"] for batch in figures["batches"]] == ["26-02", "26-01"]
     assert figures["seasons"][0]["season"] == 2026
-    assert figures["seasons"][0]["overall"]["hatch_of_set"]["trials"] == 8
+    # A batch of whose eggs nothing was recorded has no hatch of none.
+    hatch = figures["seasons"][0]["overall"]["hatch_of_set"]
+    assert (hatch["hits"], hatch["trials"]) == (3, 4)
     assert figures["machines"][0]["batches"][1]["phases"][0]["humidity"]["verdict"] == "on_aim"
 
 

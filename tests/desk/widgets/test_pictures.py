@@ -79,7 +79,8 @@ def test_it_is_painted_in_the_scheme_of_its_place(
     foreign = {
         load_scheme(other).hex(role)
         for other in SCHEME_NAMES
-        if other != name
+        # The light levels of the candling room share their darkest inks.
+        if other.split("_")[0] != name.split("_")[0]
         for role in ("page", "ink", "rule", "accent", "band")
     }
     assert not colours & foreign
