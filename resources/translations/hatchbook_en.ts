@@ -64,6 +64,16 @@
     </message>
 </context>
 <context>
+    <name>CandlingDialog</name>
+    <message numerus="yes">
+        <source>%n egg(s) alive. Now press what the chosen ones were.</source>
+        <translation>
+            <numerusform>%n egg alive. Now press what the chosen ones were.</numerusform>
+            <numerusform>%n eggs alive. Now press what the chosen ones were.</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
     <name>CandlingRoom</name>
     <message numerus="yes">
         <source>The candling goes on: %n egg(s) are done.</source>

@@ -95,6 +95,8 @@ class CandlingRoom(QDialog):
 
     def enter(self) -> None:
         """Opens over the whole screen: no other window is to shine."""
+        over = self.parentWidget() or self
+        self.setGeometry(over.screen().geometry())
         self.setWindowState(Qt.WindowState.WindowFullScreen)
         self.open()
 

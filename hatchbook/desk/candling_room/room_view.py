@@ -145,7 +145,8 @@ class RoomView(QWidget):
                 ("F2", words.hand_word(next_hand(hand)), Command.HAND),
                 ("F3", words.order_word(next_order(order)), Command.ORDER),
                 ("F4", self.tr("who candles"), Command.OBSERVER),
-                ("+ −", self.tr("screen light"), Command.BRIGHTER),
+                # On the number pad, plus is a verdict.
+                ("= −" if hand is Hand.PAD else "+ −", self.tr("screen light"), Command.BRIGHTER),
             ],
         )
         aside = self.tr("{hand}, eggs {order}")

@@ -25,7 +25,7 @@ from hatchbook.trade.codes import Fate
 
 _HEADER = 26
 _LEAST, _MOST = 18, 68
-_DIM = 0.5
+_DIM = 0.8
 _RING, _RADIUS, _DOT = 2.0, 5.0, 1.8
 
 

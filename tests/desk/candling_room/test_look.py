@@ -158,7 +158,7 @@ def test_the_room_covers_the_screen_without_a_frame(house: House) -> None:
     room = house.open()
     room.hide()
     room.enter()
-    assert room.isFullScreen()
+    house.qtbot.waitUntil(room.isFullScreen)
     assert room.windowFlags() & Qt.WindowType.FramelessWindowHint
     assert room.isModal()
 

@@ -116,7 +116,7 @@ def test_the_window_opens_the_room_and_the_entry_from_paper(desk: Desk, qtbot: Q
     window.actions_list["candle"].trigger()
     (room,) = window.findChildren(CandlingRoom)
     qtbot.keyClick(room.view.tray, "J")
-    assert room.isFullScreen()
+    qtbot.waitUntil(room.isFullScreen)
     qtbot.keyClick(room.view.tray, Qt.Key.Key_Escape)
     assert findings(desk) == {1: ALIVE}
     qtbot.waitUntil(lambda: not window.findChildren(CandlingRoom))
