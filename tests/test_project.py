@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import ast
 import re
 import subprocess
 import sys
@@ -211,3 +212,15 @@ def test_the_file_type_is_known_by_its_ending_and_by_what_the_journal_writes() -
     assert inner is not None
     assert (inner.get("type"), inner.get("offset")) == ("big32", "68")
     assert int(inner.get("value", "0"), 16) == APPLICATION_ID
+
+
+@pytest.mark.parametrize(
+    "path", sorted((ROOT / "tests" / "benchmarks").glob("bench_*.py")), ids=lambda path: path.stem
+)
+def test_every_benchmark_has_what_the_table_calls(path: Path) -> None:
+    functions = {
+        node.name
+        for node in ast.parse(path.read_text(encoding="utf-8")).body
+        if isinstance(node, ast.FunctionDef)
+    }
+    assert "run" in functions

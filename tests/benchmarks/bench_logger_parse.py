@@ -1,20 +1,18 @@
 """How long reading and checking a million logger lines takes, beside storing the same rows and beside pandas.
 
-Run by hand: `.venv/bin/python tests/benchmarks/bench_logger_parse.py [LINES]`.
+Told only: what is promised is the whole import.
 """
 
 from __future__ import annotations
 
 import sqlite3
-import sys
 import tempfile
-import time
-from collections.abc import Callable
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 import pandas
 from hatchbook.exchange.logger_file import LoggerTable, read_logger_file
+from result import Result, best_of, seconds
 
 ROUNDS = 3
 
@@ -59,18 +57,8 @@ def with_pandas(path: Path) -> None:
     frame["at"] = pandas.to_datetime(frame["at"])
 
 
-def quickest(work: Callable[[], object]) -> float:
-    """Seconds of the quickest of some rounds."""
-    times = []
-    for _ in range(ROUNDS):
-        start = time.perf_counter()
-        work()
-        times.append(time.perf_counter() - start)
-    return min(times)
-
-
-def measure(lines: int = 1_000_000) -> dict[str, float]:
-    """Seconds for each way, all in one run."""
+def run(lines: int = 1_000_000) -> list[Result]:
+    """The plain file and a hard one, beside storing the rows and beside pandas reading the plain one unchecked."""
     with tempfile.TemporaryDirectory() as folder:
         plain, quoted = Path(folder) / "plain.csv", Path(folder) / "quoted.csv"
         write_plain(plain, lines)
@@ -78,21 +66,16 @@ def measure(lines: int = 1_000_000) -> dict[str, float]:
         table = read_logger_file(plain)
         assert table.stored == lines
         assert read_logger_file(quoted, zone="Europe/Lisbon").stored == lines
-        return {
-            "read_plain": quickest(lambda: read_logger_file(plain)),
-            "read_quoted": quickest(lambda: read_logger_file(quoted, zone="Europe/Lisbon")),
-            "executemany": quickest(lambda: store(table)),
-            "pandas": quickest(lambda: with_pandas(plain)),
-        }
-
-
-def main() -> None:
-    lines = int(sys.argv[1]) if len(sys.argv) > 1 else 1_000_000
-    seconds = measure(lines)
-    print(f"{lines} lines")
-    for name, taken in seconds.items():
-        print(f"{name:12} {taken:6.2f} s   {taken / seconds['executemany']:5.2f} x executemany")
-
-
-if __name__ == "__main__":
-    main()
+        read_plain, read_quoted, stored, pandas_read = best_of(
+            ROUNDS,
+            lambda: seconds(lambda: read_logger_file(plain)),
+            lambda: seconds(lambda: read_logger_file(quoted, zone="Europe/Lisbon")),
+            lambda: seconds(lambda: store(table)),
+            lambda: seconds(lambda: with_pandas(plain)),
+        )
+    count = f"{lines:,} lines"
+    return [
+        Result(f"reading {count} / executemany", read_plain, stored),
+        Result(f"reading {count}, quoted, UTF-16 / executemany", read_quoted, stored),
+        Result(f"reading {count} / pandas read_csv, to_datetime", read_plain, pandas_read),
+    ]
