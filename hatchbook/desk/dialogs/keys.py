@@ -37,6 +37,13 @@ class KeysDialog(FramedDialog):
             (self.tr("Shift+arrows, Ctrl+A"), self.tr("Tray: choose several eggs, or all")),
             (self.tr("1, 2, 3 …"), self.tr("Tray: go to the egg of that number")),
             (self.tr("Alt+← →, PgUp, PgDn"), self.tr("Egg sheet: the egg before, the egg after")),
+            (
+                self.tr("J K L, U I O P"),
+                self.tr("Candling, hatch day, opened eggs: the verdict drawn on the key"),
+            ),
+            (self.tr("Space, Backspace"), self.tr("The same rounds: as last time, take it back")),
+            (self.tr("F2, F3, + −, H"), self.tr("Candling room: other hand, order, light, lid shut or open")),
+            (self.tr("− +"), self.tr("Hatch day: a quarter of an hour earlier, later")),
             (self.tr("Enter"), self.tr("Figures: how it is reckoned; tray: the egg; journal: edit the line")),
         ]
         table = QTableWidget(len(rows), 2)
