@@ -73,7 +73,7 @@ class RestoreDialog(FramedDialog):
                 last = backup.last_step
                 texts = [locale.toString(count) for count in counts]
                 texts.append("" if last is None else step_sentence(last, self._zone))
-            item = QTreeWidgetItem([date_time_of_year(backup.at, self._zone), *texts])
+            item = QTreeWidgetItem([self._made(backup), *texts])
             item.setToolTip(4, texts[-1])
             for column in (1, 2, 3):
                 item.setTextAlignment(column, Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
@@ -84,6 +84,16 @@ class RestoreDialog(FramedDialog):
             self.tree.addTopLevelItem(item)
         if first := self.tree.topLevelItem(0):
             self.tree.setCurrentItem(first)
+
+    def _made(self, backup: BackupInfo) -> str:
+        """When it was made, and why where that was no ordinary backup."""
+        made = date_time_of_year(backup.at, self._zone)
+        match backup.reason:
+            case "before_restore":
+                return self.tr("{date}, set aside by a restore").format(date=made)
+            case "before_migration":
+                return self.tr("{date}, before an update of the format").format(date=made)
+        return made
 
     def _fail(self, error: BaseException) -> None:
         self._reading.hide()

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 from hatchbook.desk.context import DeskContext
+from hatchbook.desk.dialogs.restore import RestoreDialog
 from hatchbook.desk.door import Door
 from hatchbook.desk.settings import DeskSettings
 from hatchbook.desk.tasks import InlineWorker
@@ -146,6 +147,26 @@ def test_a_journal_deleted_while_it_is_open_is_told_at_the_next_entry(
     told = answers("")
     window.files.close_journal()
     assert "moved, deleted or replaced" in told[0][0]
+
+
+def test_what_a_restore_has_set_aside_is_told_from_a_backup(
+    window: MainWindow, backed_up: Path, qtbot: QtBot
+) -> None:
+    assert window.files.open(backed_up)
+    window.context.door.run(lambda journal: journal.pens.add(Pen("Orchard")))
+    dialog = RestoreDialog(window.context, window)
+    dialog.chosen.connect(lambda backup: window.files._restore(backed_up, backup))
+    dialog.open()
+    qtbot.waitUntil(lambda: dialog.tree.topLevelItemCount() == 1)
+    dialog._choose()
+    assert [pen.name for pen in window.context.door.journal.pens.all()] == ["Brook pen"]
+    again = RestoreDialog(window.context, window)
+    again.open()
+    qtbot.waitUntil(lambda: again.tree.topLevelItemCount() > 1)
+    made = [again.tree.topLevelItem(row).text(0) for row in range(again.tree.topLevelItemCount())]
+    assert made[0].endswith(", set aside by a restore")
+    assert not made[-1].endswith("restore")
+    again.reject()
 
 
 def test_a_name_with_an_ampersand_is_named_whole_in_the_menu(window: MainWindow, backed_up: Path) -> None:
