@@ -6,7 +6,7 @@ from datetime import date
 
 from PySide6.QtCore import QSize, Qt
 from PySide6.QtGui import QFontMetricsF, QResizeEvent
-from PySide6.QtWidgets import QHBoxLayout, QStackedLayout, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QStackedLayout, QVBoxLayout, QWidget
 
 from hatchbook.desk.context import DeskContext
 from hatchbook.desk.left.add_duty import AddDutyDialog
@@ -50,7 +50,8 @@ class DutiesPane(Sheet):
         space = tokens().spacing
         self.add.setAccessibleName(self.tr("Add duty"))
         self.add.setToolTip(self.tr("Add a duty of your own to this day"))
-        self.add.setFixedSize(QSize(tokens().sizes.hit_min, tokens().sizes.hit_min))
+        self.add.setMinimumSize(QSize(tokens().sizes.hit_min, tokens().sizes.hit_min))
+        self.add.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
         head = QHBoxLayout()
         head.setContentsMargins(space.x3, 0, space.x1, 0)
         head.setSpacing(space.x1)
