@@ -129,13 +129,28 @@ class JournalFiles(QObject):
         self._take(None, keep=False)
 
     def back_up_if_due(self) -> None:
-        """Makes the backup that is due while the window stays open."""
+        """Makes the backup that is due while the window stays open, beside: a large journal takes a while."""
         door = self._context.door
-        if door.is_open:
-            try:
-                door.journal.back_up_if_due()
-            except JournalError as error:
-                door.refused.emit(error)
+        if not door.is_open:
+            return
+        journal = door.journal
+        try:
+            if not journal.backup_is_due():
+                return
+        except JournalError as error:
+            door.refused.emit(error)
+            return
+
+        def back_up(_task: object) -> None:
+            with journal.second() as second:
+                second.back_up(reason="interval")
+
+        self._context.worker.start(back_up).failed.connect(self._tell_backup_failed)
+
+    def _tell_backup_failed(self, error: BaseException) -> None:
+        if not isinstance(error, JournalError):
+            raise error
+        self._context.door.refused.emit(error)
 
     def ask_restore(self) -> None:
         """Shows the backups and what each holds, and puts the chosen one in place."""

@@ -231,11 +231,20 @@ class Journal:
 
         Cheap while none is due; may be called on a ``second`` of another thread.
         """
+        return self.back_up(reason="interval") if self.backup_is_due() else None
+
+    def backup_is_due(self) -> bool:
+        """Whether the latest backup and the latest try are half an hour old. Saying so counts as a try: whoever
+        asks makes the backup, here or on a ``second`` of another thread.
+
+        Raises:
+            BackupError: the folder of the backups cannot be read.
+        """
         now = self._clock()
         tried_at = self._backup_tried_at
         if not self._backs_up or (tried_at is not None and 0 <= now - tried_at < backups.INTERVAL_S):
-            return None
+            return False
         if not backups.is_due(self.path, now):
-            return None
+            return False
         self._backup_tried_at = now
-        return self.back_up(reason="interval")
+        return True

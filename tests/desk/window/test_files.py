@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import time
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
@@ -19,6 +20,7 @@ from hatchbook.journal import (
     JournalReadOnlyError,
     JournalUnreadableError,
     Pen,
+    backups,
 )
 from hatchbook.trade.instants import InstantError, from_local
 from PySide6.QtWidgets import QMessageBox
@@ -194,3 +196,42 @@ def test_an_hour_that_never_was_is_told_with_its_date() -> None:
         from_local(datetime(2026, 3, 29, 1, 30), ZONE)  # noqa: DTZ001
     sentence = error_sentence(told.value)
     assert sentence == "There was no 01:30 on Sun 29 Mar 2026: the clocks were put forward over it."
+
+
+def test_the_backup_that_is_due_is_made_beside_the_window(
+    window: MainWindow, backed_up: Path, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    assert window.files.open(backed_up)
+    journal = window.context.door.journal
+    folder = backed_up.with_name("hens backups")
+    before = set(folder.iterdir())
+    journal.pens.add(Pen("Orchard"))
+    started: list[object] = []
+    start = window.context.worker.start
+    monkeypatch.setattr(window.context.worker, "start", lambda work: started.append(work) or start(work))
+    window.files.back_up_if_due()
+    assert started == []  # the one from closing is not old yet
+    monkeypatch.setattr(journal, "_clock", lambda: time.time() + 3600)
+    window.files.back_up_if_due()
+    assert len(started) == 1
+    assert len(set(folder.iterdir()) - before) == 1
+    window.files.back_up_if_due()
+    assert len(started) == 1
+
+
+def test_a_backup_that_fails_is_told_in_the_window(
+    window: MainWindow, backed_up: Path, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    assert window.files.open(backed_up)
+    journal = window.context.door.journal
+    journal.pens.add(Pen("Orchard"))
+    monkeypatch.setattr(journal, "_clock", lambda: time.time() + 3600)
+
+    def full(*_given: object, **_named: object) -> None:
+        raise BackupError("full", path=backed_up, cause="disk_full")
+
+    monkeypatch.setattr(backups, "make", full)
+    window.files.back_up_if_due()
+    qtbot.waitUntil(window.trouble.isVisible)
+    assert window.trouble.note.text() == "No backup of hens.hatchbook could be made: the disk is full."
+    monkeypatch.undo()
