@@ -16,6 +16,7 @@ from hatchbook.desk.words.numbers import (
     share,
 )
 from hatchbook.desk.words.rates import closing_sentence, left_out_sentences
+from hatchbook.desk.words.verdicts import is_out_of_reach
 from hatchbook.figures.results import BatchFigures, PhaseFigures
 
 
@@ -47,7 +48,7 @@ def _rates(figures: BatchFigures) -> list[str]:
     sentences = [
         _tr(
             "Fertility is fertile of set, hatch of fertile is hatched of fertile, hatch of set is hatched of set. "
-            "The range is the 95 % interval that such a count allows (Wilson); a small batch has a wide one."
+            "The range is the 95\u00a0% interval that such a count allows (Wilson); a small batch has a wide one."
         )
     ]
     if rates.candled_fertility.estimate is not None:
@@ -114,11 +115,17 @@ def _hold(phase: PhaseFigures) -> list[str]:
     ]
     hold, drift = phase.hold, phase.humidity
     if hold is not None and drift is not None:
-        sentences.append(
-            _tr(
+        text = _tr(
+            "In {phase}: mean {mean} over {gone}, {left} left. The aim of {aim} cannot be reached any more; "
+            "holding {held} ends on {ends}."
+        )
+        if not is_out_of_reach(phase):
+            text = _tr(
                 "In {phase}: mean {mean} over {gone}, {left} left. Hold {hold} to end on the aim of {aim}; "
-                "anything from {band} % still ends inside the band."
-            ).format(
+                "anything in {band} % still ends inside the band."
+            )
+        sentences.append(
+            text.format(
                 phase=in_sentence(phase_word(phase.kind)),
                 mean=percent(drift.mean),
                 gone=duration_text(phase.elapsed_h * 3600),
@@ -126,11 +133,13 @@ def _hold(phase: PhaseFigures) -> list[str]:
                 hold=percent(hold.aim),
                 aim=percent(phase.humidity_band.aim, 0),
                 band=range_text(max(hold.low, 0.0), min(hold.high, 100.0)),
+                held=percent(hold.to_hold, 0),
+                ends=percent(hold.to_hold_ends_on),
             )
         )
         if hold.reachable_low > 0 or hold.reachable_high < 100:
             sentences.append(
-                _tr("This machine has held daily means from {range} % so far.").format(
+                _tr("This machine has held daily means in {range} % so far.").format(
                     range=range_text(hold.reachable_low, hold.reachable_high)
                 )
             )
@@ -166,8 +175,8 @@ def _alive(figures: BatchFigures) -> list[str]:
     if fertility.estimate is not None:
         sentences.append(
             _tr(
-                "Fertile as candled: {count}, {rate} (the range that such a count allows, 95 %). A clear egg may "
-                "have died very early; only opening it tells."
+                "Fertile as candled: {count}, {rate} (the range that such a count allows, 95\u00a0%). A clear egg "
+                "may have died very early; only opening it tells."
             ).format(count=count_of(fertility.hits, fertility.trials), rate=rate_text(fertility))
         )
     clashes = sum(bool(egg.outcome.contradictions) for egg in figures.eggs)

@@ -60,3 +60,19 @@ def test_of_a_phase_that_is_known_in_part_the_share_comes_first(desk: Desk) -> N
     assert phase.humidity is not None
     part = replace(phase.humidity, average=replace(phase.humidity.average, known_share=0.67))
     assert mean_foot(replace(phase, humidity=part)) == f"67{NB}% of the time known; in the band"
+
+
+def test_an_aim_that_is_out_of_reach_is_explained_without_an_impossible_humidity(desk: Desk) -> None:
+    from dataclasses import replace
+
+    from hatchbook.desk.words.explanations import explanation
+    from hatchbook.statistics.averages import hold_range
+
+    figures = batch_figures(desk.journal, desk.batch.uid, NOW)
+    phase = figures.phases[0]
+    lost = replace(phase, hold=hold_range(60.0, 18.5 * 24, 0.5 * 24, 40.0, 45.0, 50.0))
+    _, told = explanation("hold", replace(figures, phases=(lost, *figures.phases[1:])))
+    assert any(f"cannot be reached any more; holding 0{NB}% ends on 58.4{NB}%." in text for text in told)
+    assert not any("−" in text for text in told)
+    _, told = explanation("hold", figures)
+    assert any("still ends inside the band" in text for text in told)
