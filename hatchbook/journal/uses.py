@@ -48,6 +48,21 @@ class Uses:
             ),
         )
 
+    def left_without_place(self, machine: str, trays: int, tray_rows: int, tray_columns: int) -> UseCount:
+        """The eggs, and their batches, whose places would go if a machine had trays like these."""
+        row = self._store.one(
+            "SELECT count(DISTINCT batch.uid), count(*) FROM egg JOIN batch ON batch.uid = egg.batch "
+            "WHERE egg.tray IS NOT NULL AND (batch.machine = ?1 OR batch.uid IN "
+            "(SELECT batch FROM batch_phase WHERE machine = ?1)) "
+            "AND NOT (egg.tray <= ?2 AND egg.tray_row <= ?3 AND egg.tray_column <= ?4) "
+            "AND NOT EXISTS (SELECT 1 FROM machine WHERE machine.uid <> ?1 AND (machine.uid = batch.machine "
+            "OR machine.uid IN (SELECT machine FROM batch_phase WHERE batch_phase.batch = batch.uid)) "
+            "AND egg.tray <= trays AND egg.tray_row <= machine.tray_rows "
+            "AND egg.tray_column <= machine.tray_columns)",
+            (machine, trays, tray_rows, tray_columns),
+        )
+        return UseCount(batches=int(row[0]), eggs=int(row[1])) if row else UseCount()
+
     def of_probe(self, probe: str) -> UseCount:
         """Batches that name it, and its readings."""
         return UseCount(

@@ -152,7 +152,22 @@ class MachineForm(RecordForm):
         journal = self.context.door.journal
         machine = replace(self.fields.machine(), note=self.remark.text().strip())
         wanted, present = self.fields.channels.value(), len(journal.machines.channels(self.uid))
-        if machine == journal.machines.find(self.uid) and wanted == present:
+        known = journal.machines.find(self.uid)
+        if machine == known and wanted == present:
+            return
+        lost = journal.uses.left_without_place(
+            machine.uid, machine.trays, machine.tray_rows, machine.tray_columns
+        )
+        if lost.eggs:
+            self.fields.show_machine(known, present)
+            self.tell(
+                self.tr(
+                    "%n egg(s) lie or lay on places that would go; nothing was changed. "
+                    "Other trays make another machine: add it as a new one.",
+                    "",
+                    lost.eggs,
+                )
+            )
             return
         if self.run(lambda journal: journal.machines.keep(machine, wanted)) is not None:
             self.title.setText(machine.name)

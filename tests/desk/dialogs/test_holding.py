@@ -170,6 +170,25 @@ def test_a_measure_that_is_none_stays_typed_and_is_said(dialog: HoldingDialog, d
     dialog.reject()
 
 
+def test_trays_do_not_shrink_under_the_eggs(dialog: HoldingDialog, desk: Desk) -> None:
+    choose(dialog, "Dairy")
+    form = machine_form(dialog)
+    steps = len(desk.journal.history.steps())
+    form.fields.rows.setValue(2)
+    form.fields.settled.emit()
+    assert form.note.isVisible()
+    assert "4 egg(s) lie or lay on places that would go" in form.note.text()
+    assert form.fields.rows.value() == 3
+    assert len(desk.journal.history.steps()) == steps
+    form.fields.rows.setValue(5)
+    form.fields.settled.emit()
+    machine = desk.journal.machines.find(desk.batch.machine)
+    assert machine is not None
+    assert machine.tray_rows == 5
+    assert desk.journal.check().sound
+    dialog.reject()
+
+
 def test_a_used_machine_is_not_deleted_but_can_be_retired(dialog: HoldingDialog, desk: Desk) -> None:
     form = machine_form(dialog)
     form.delete_button.click()
