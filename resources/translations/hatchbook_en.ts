@@ -657,6 +657,16 @@
     </message>
 </context>
 <context>
+    <name>MachineForm</name>
+    <message numerus="yes">
+        <source>%n egg(s) lie or lay on places that would go; nothing was changed. Other trays make another machine: add it as a new one.</source>
+        <translation>
+            <numerusform>%n egg lie or lay on places that would go; nothing was changed. Other trays make another machine: add it as a new one.</numerusform>
+            <numerusform>%n eggs lie or lay on places that would go; nothing was changed. Other trays make another machine: add it as a new one.</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
     <name>MoveToDialog</name>
     <message numerus="yes">
         <source>%n egg(s); the first comes to the place you type</source>
