@@ -21,6 +21,7 @@ if TYPE_CHECKING:
 _SAID, _MEAN, _HOLD, _BAND = 0, 1, 2, 3
 _AIR = 7.0
 _LINE_AIR = 3.0
+_EDGE_AIR = 24.0
 _PATH_PIECES = 6
 
 
@@ -138,7 +139,8 @@ def _hold_label(
     if hold.to_hold != hold.aim:
         long = QCoreApplication.translate("Chart", "hold {value}, ends on {mean}")
         texts = [long.format(value=held, mean=percent(hold.to_hold_ends_on)), *texts]
-    y = row.y_px(hold.to_hold)
+    # What lies beyond the rows that are drawn is named at their edge.
+    y = min(max(row.y_px(hold.to_hold), row.plot.top() + _EDGE_AIR), row.plot.bottom() - _EDGE_AIR)
     right, left = ends[1] - _AIR, max(ends[0], row.scale.px_of(material.now)) + _AIR
     places = [
         (QPointF(right, y + _LINE_AIR), "left", "below"),

@@ -11,7 +11,7 @@ import pytest
 from hatchbook.desk.charts.event_key import KeyForm
 from hatchbook.desk.charts.humidity_labels import humidity_labels
 from hatchbook.desk.charts.inks import Inks
-from hatchbook.desk.charts.labels import Room
+from hatchbook.desk.charts.labels import Room, place_labels
 from hatchbook.desk.charts.material import BatchMaterial
 from hatchbook.desk.theme.theme import SchemeChoice, current_theme
 from hatchbook.desk.words.numbers import percent
@@ -240,6 +240,23 @@ def test_the_chart_holds_what_the_key_figure_says_also_where_the_machine_never_h
     path = [QPointF(row.scale.px_of(sample.now), row.y_px(first.hold.to_hold))]
     labels = humidity_labels(row, material, path, room, Inks(current_theme().scheme, 1.0))
     assert said in {label.texts[0] for label in labels}
+
+
+def test_what_to_hold_is_named_also_where_it_lies_above_the_plot(
+    pane: Make, figures: BatchFigures, sample: Curves
+) -> None:
+    first = sample.phases[0]
+    assert first.hold is not None
+    phases = (replace(first, hold=replace(first.hold, to_hold=96.0, aim=96.0)), *sample.phases[1:])
+    made = pane()
+    made.show_view(replace(figures, phases=phases), replace(sample, phases=phases))
+    row = made.graph.humidity
+    assert row.y_px(96.0) < row.plot.top()
+    inks = Inks(current_theme().scheme, 1.0)
+    room = Room(row.plot.adjusted(1, 0, -1, 0))
+    path = [QPointF(row.scale.px_of(sample.now), row.y_px(45.0))]
+    labels = humidity_labels(row, BatchMaterial(replace(sample, phases=phases)), path, room, inks)
+    assert f"hold {percent(96.0)}" in {one.text for one in place_labels(labels, room, inks)}
 
 
 def test_an_old_last_reading_is_not_called_now(pane: Make, figures: BatchFigures, sample: Curves) -> None:
