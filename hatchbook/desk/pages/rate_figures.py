@@ -71,7 +71,8 @@ class RateFigures(FigureRow):
             return
         spread = "" if weight.standard_error is None else numbers.plus_minus(1.96 * weight.standard_error, 1)
         self.weight.set_caption(self.tr("Weight lost by day {day}").format(day=numbers.number(weight.day, 0)))
-        self.weight.set_figure(FigureText(numbers.number(weight.mean_loss_percent), "%", spread))
+        eggs = self.tr("%n egg(s)", "", weight.eggs)
+        self.weight.set_figure(FigureText(numbers.number(weight.mean_loss_percent), "%", spread, eggs))
         batch = figures.batch
         low, high = batch.loss_low_percent, batch.loss_high_percent
         corridor = None if low is None or high is None else (low, high)
