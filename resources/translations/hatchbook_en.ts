@@ -953,6 +953,16 @@
     </message>
 </context>
 <context>
+    <name>RateFigures</name>
+    <message numerus="yes">
+        <source>%n egg(s)</source>
+        <translation>
+            <numerusform>%n egg</numerusform>
+            <numerusform>%n eggs</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
     <name>Rates</name>
     <message numerus="yes">
         <source>%n clear egg(s) not opened</source>
