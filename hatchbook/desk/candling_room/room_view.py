@@ -117,12 +117,13 @@ class RoomView(QWidget):
         warns = counts and seconds > LID_CARE_S
         text = words.lid_sentence(seconds, counts=counts)
         self.head.show_lid(self.tr("{lid}: eggs cool").format(lid=text) if warns else text, warns=warns)
-        facts = self.tr("{label} {name}, {when}")
+        facts = self.tr("{batch}, {when}")
         if self._sitting.candling.by_whom:
-            facts = self.tr("{label} {name}, {when}, candled by {observer}")
+            facts = self.tr("{batch}, {when}, candled by {observer}")
         when = date_time(now, self._context.zone)
         observer = self._sitting.candling.by_whom
-        self.head.show_facts(facts.format(label=batch.label, name=batch.name, when=when, observer=observer))
+        named = f"{batch.label} {batch.name}".strip()
+        self.head.show_facts(facts.format(batch=named, when=when, observer=observer))
 
     def show_hand(self, hand: Hand, printed: Mapping[str, str]) -> None:
         """Lays out the keys of another hand; ``printed``: what is printed on the keys, by place."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QPoint, Qt, Signal
+from PySide6.QtCore import QItemSelectionModel, QModelIndex, QPersistentModelIndex, QPoint, Qt, Signal
 from PySide6.QtGui import QContextMenuEvent, QFocusEvent, QKeyEvent, QMouseEvent, QStatusTipEvent
 from PySide6.QtWidgets import QApplication, QWidget
 
@@ -227,6 +227,11 @@ class ArrangingTray(TrayView):
         """The menu of the chosen eggs, by mouse at the pointer, by key at the cursor."""
         point = event.globalPos()
         if event.reason() is QContextMenuEvent.Reason.Keyboard and self.currentIndex().isValid():
+            if not self.selectedIndexes():
+                # The egg under the cursor carries the ring: it is the one that is meant.
+                self.selectionModel().select(
+                    self.currentIndex(), QItemSelectionModel.SelectionFlag.ClearAndSelect
+                )
             point = self.viewport().mapToGlobal(self.visualRect(self.currentIndex()).center())
         self.menu_wanted.emit(point)
 

@@ -174,6 +174,16 @@ def test_the_menu_key_asks_for_the_menu_at_the_cursor(desk: Desk, pane: Pane, qt
     assert tray.indexAt(at) == tray.currentIndex()
 
 
+def test_the_menu_key_means_the_egg_under_the_cursor_where_none_is_chosen(desk: Desk, pane: Pane) -> None:
+    side = pane()
+    side.tray.choose(desk.eggs[5].uid)
+    side.tray.clearSelection()
+    side.tray.menu_wanted.disconnect()
+    event = QContextMenuEvent(QContextMenuEvent.Reason.Keyboard, QPoint(), QPoint())
+    QApplication.sendEvent(side.tray.viewport(), event)
+    assert chosen(side) == [6]
+
+
 def test_carrying_begins_from_the_menu(desk: Desk, pane: Pane) -> None:
     side = pane()
     action(menu_for(side, 4), "carry").trigger()
