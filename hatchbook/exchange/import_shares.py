@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 
 from hatchbook.figures.course import OVERTIME_S, Course
 from hatchbook.journal import Batch, Journal, ProbePlacement
+from hatchbook.trade.instants import DAY_S
 
 Instants = NDArray[np.int64]
 Mask = NDArray[np.bool_]
@@ -47,7 +48,7 @@ def batch_shares(
     shares = []
     for line in journal.batches.lines():
         # How long the phases of a batch really last tells its course; twice the incubation is always later.
-        latest = line.set_at + round(2 * line.incubation_days * 86_400) + OVERTIME_S
+        latest = line.set_at + round(2 * line.incubation_days * DAY_S) + OVERTIME_S
         if line.set_at <= last and latest >= first:
             mask = _mask(Course(journal, line.uid, now), probe, places, at)
             if mask.any():

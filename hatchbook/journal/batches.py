@@ -17,11 +17,10 @@ from hatchbook.journal.history import Change, Step
 from hatchbook.journal.table import Record, new_uid
 from hatchbook.journal.weighings import EggMass, Weighing
 from hatchbook.trade.codes import EggSource, PhaseKind, WeighPlan
+from hatchbook.trade.instants import DAY_S
 
 if TYPE_CHECKING:
     from hatchbook.trade.plan import BatchPlan
-
-DAY_S = 86_400
 
 
 @dataclass(frozen=True)

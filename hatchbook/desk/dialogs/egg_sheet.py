@@ -121,14 +121,7 @@ class EggSheet(FramedDialog):
         rows.addLayout(columns, 1)
         self.set_content(rows)
         self.add_leave_button(self.tr("Close"))
-        foot = QHBoxLayout()
-        foot.addWidget(self.stored, 1)
-        foot.addWidget(self.take_back)
-        foot.addSpacing(12)
-        self._rows.removeWidget(self.buttons)
-        foot.addWidget(self.buttons)
-        self._rows.addWidget(HLine())
-        self._rows.addLayout(foot)
+        self.share_foot(self.stored, self.take_back)
         self.take_back.setVisible(False)
 
     def _connect(self) -> None:

@@ -4,9 +4,18 @@ from __future__ import annotations
 
 from PySide6.QtCore import QSize, Qt
 from PySide6.QtGui import QShowEvent
-from PySide6.QtWidgets import QDialog, QDialogButtonBox, QLayout, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import (
+    QDialog,
+    QDialogButtonBox,
+    QHBoxLayout,
+    QLayout,
+    QPushButton,
+    QVBoxLayout,
+    QWidget,
+)
 
 from hatchbook.desk.widgets.notes import InlineNote
+from hatchbook.desk.widgets.rules import HLine
 
 
 class FramedDialog(QDialog):
@@ -47,6 +56,18 @@ class FramedDialog(QDialog):
             self._rows.insertLayout(0, content, 1)
         else:
             self._rows.insertWidget(0, content, 1)
+
+    def share_foot(self, wide: QWidget, *others: QWidget) -> None:
+        """Puts the buttons into one row with what is said beside them, under a rule."""
+        foot = QHBoxLayout()
+        foot.addWidget(wide, 1)
+        for widget in others:
+            foot.addWidget(widget)
+        foot.addSpacing(12)
+        self._rows.removeWidget(self.buttons)
+        foot.addWidget(self.buttons)
+        self._rows.addWidget(HLine())
+        self._rows.addLayout(foot)
 
     def add_main_button(self, text: str) -> QPushButton:
         """The button that does what the dialog is for; Enter presses it."""

@@ -25,7 +25,7 @@ from hatchbook.desk.theme.theme import scheme_of
 from hatchbook.desk.theme.type_scale import TypeRole, role_font
 from hatchbook.desk.widgets.buttons import LinkButton
 from hatchbook.desk.widgets.labels import ElidedLabel
-from hatchbook.desk.widgets.rules import HLine, VLine
+from hatchbook.desk.widgets.rules import VLine
 from hatchbook.desk.words.history import change_sentence
 from hatchbook.journal import Change
 
@@ -76,14 +76,7 @@ class HoldingDialog(FramedDialog):
         columns.addWidget(self.stack, 1)
         self.set_content(columns)
         self.add_leave_button(self.tr("Close"))
-        foot = QHBoxLayout()
-        foot.addWidget(self.stored, 1)
-        foot.addWidget(self.take_back)
-        foot.addSpacing(12)
-        self._rows.removeWidget(self.buttons)
-        foot.addWidget(self.buttons)
-        self._rows.addWidget(HLine())
-        self._rows.addLayout(foot)
+        self.share_foot(self.stored, self.take_back)
         self.take_back.setVisible(False)
         self.take_back.clicked.connect(lambda: self._context.door.undo())
 

@@ -15,7 +15,7 @@ from hatchbook.desk.dialogs.programme_view import ProgrammeView
 from hatchbook.desk.theme.type_scale import TypeRole, role_font
 from hatchbook.desk.widgets.buttons import LinkButton
 from hatchbook.desk.widgets.labels import ElidedLabel
-from hatchbook.desk.widgets.rules import HLine, VLine
+from hatchbook.desk.widgets.rules import VLine
 from hatchbook.desk.words.codes import species_word
 from hatchbook.desk.words.history import change_sentence
 from hatchbook.figures.own_programmes import copy_of, kept_programmes
@@ -76,14 +76,7 @@ class ProgrammesDialog(FramedDialog):
         columns.addWidget(self.stack, 1)
         self.set_content(columns)
         self.add_leave_button(self.tr("Close"))
-        foot = QHBoxLayout()
-        foot.addWidget(self.stored, 1)
-        foot.addWidget(self.take_back)
-        foot.addSpacing(12)
-        self._rows.removeWidget(self.buttons)
-        foot.addWidget(self.buttons)
-        self._rows.addWidget(HLine())
-        self._rows.addLayout(foot)
+        self.share_foot(self.stored, self.take_back)
         self.take_back.setVisible(False)
 
     # ---------------------------------------------------------------- the list

@@ -14,6 +14,7 @@ from hatchbook.exchange.demo.dates import DemoDates
 from hatchbook.exchange.demo.holding import Holding
 from hatchbook.journal import Batch, Duty, Egg, Event, plan_records
 from hatchbook.journal.table import Record
+from hatchbook.statistics.egg_size import HOYT_G_PER_CM3
 from hatchbook.trade.codes import DutyKind, EggSource, EventKind, WeighPlan
 from hatchbook.trade.instants import day_number
 from hatchbook.trade.stages import StageBounds
@@ -147,8 +148,8 @@ def _eggs(
 
 
 def _length_mm(mass_g: float) -> float:
-    """An egg's length from its mass: 0.548 g to each cm of length and cm² of breadth (from memory)."""
-    return 10 * float((mass_g / 0.548 / _BREADTH_TO_LENGTH**2) ** (1 / 3))
+    """An egg's length from its mass: the other way round than ``fresh_mass_g`` (Hoyt, from memory)."""
+    return 10 * float((mass_g / HOYT_G_PER_CM3 / _BREADTH_TO_LENGTH**2) ** (1 / 3))
 
 
 def duty_of(diary: Diary, kind: DutyKind, ordinal: int) -> Duty:
