@@ -42,11 +42,12 @@ PLACES = {
     "pyqtgraph": {"desk.charts"},
     "numpy": {"journal", "statistics", "figures", "exchange", "desk"},
     "scipy": {"statistics"},
+    "openpyxl": {"exchange"},
     "platformdirs": {"journal", "desk", "app"},
     "tzdata": set(),  # data only: the standard library finds it
 }
 # Slow to import, so only inside the functions that need them.
-LAZY = {"scipy"}
+LAZY = {"scipy", "openpyxl"}
 
 
 @dataclass(frozen=True)
