@@ -14,6 +14,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from hatchbook.figures.weight_results import WeightForecast
 from hatchbook.journal import Batch, Duty, Egg, Event
 from hatchbook.statistics.averages import HoldFromNow
 from hatchbook.statistics.drift import PhaseDrift
@@ -173,6 +174,8 @@ class BatchFigures:
     trays: int = 1
     tray_rows: int = 0
     tray_columns: int = 0
+    #: What is estimated of the weight; None of a batch that is planned, or of which nothing can be said.
+    forecast: WeightForecast | None = None
 
     @property
     def phase(self) -> PhaseFigures:
