@@ -36,6 +36,7 @@ if TYPE_CHECKING:
         Span,
         WeightFigures,
     )
+    from hatchbook.figures.room import RoomAir, RoomSeries, room_air, room_series
     from hatchbook.figures.seasons import PooledRates, SeasonFigures, season_figures
 
 _HOMES = {
@@ -46,6 +47,7 @@ _HOMES = {
     "egg_story": ("EggStory", "StoryEntry", "StoryKind", "story_of_egg"),
     "lines": ("journal_lines",),
     "machines": ("MachineFigures", "machine_figures"),
+    "room": ("RoomAir", "RoomSeries", "room_air", "room_series"),
     "seasons": ("PooledRates", "SeasonFigures", "season_figures"),
 }
 
@@ -68,6 +70,8 @@ __all__ = [
     "PhaseFigures",
     "PhaseState",
     "PooledRates",
+    "RoomAir",
+    "RoomSeries",
     "SeasonFigures",
     "SeasonGroup",
     "Span",
@@ -84,6 +88,8 @@ __all__ = [
     "machine_figures",
     "outcome_of_egg",
     "overview",
+    "room_air",
+    "room_series",
     "season_figures",
     "story_of_egg",
 ]

@@ -202,6 +202,13 @@ class Trace:
         mean, _ = self._means(np.full(at.shape, float(start_s)), at.astype(np.float64))
         return RunningMean(at_s=at, mean=mean)
 
+    def window_means(self, starts_s: ArrayLike, ends_s: ArrayLike) -> tuple[FloatArray, FloatArray]:
+        """Mean (as in `Average`) and known seconds of many windows, both ends included; nan: nothing known."""
+        starts, ends = np.asarray(starts_s, dtype=np.float64), np.asarray(ends_s, dtype=np.float64)
+        if starts.shape != ends.shape or not np.all(ends >= starts):
+            raise ValueError("Each window needs a begin and an end that is not before it.")
+        return self._means(starts, ends)
+
     def unknown_stretches(self, start_s: float, end_s: float) -> IntArray:
         """The stretches of a window about which nothing is known, shape (n, 2): begin and end, UTC seconds.
 
