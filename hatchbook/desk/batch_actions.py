@@ -12,7 +12,14 @@ from hatchbook.desk.context import DeskContext
 from hatchbook.journal import Batch, Event
 from hatchbook.trade.codes import EventKind
 
-_NEED_JOURNAL = ("check_journal", "journal_settings", "keep_holding", "keep_programmes")
+_NEED_JOURNAL = (
+    "check_journal",
+    "journal_settings",
+    "keep_holding",
+    "keep_programmes",
+    "page_seasons",
+    "page_machines",
+)
 #: Where no journal is open, they ask for a new one.
 _NEED_NO_READER = ("new_batch", "import_readings")
 _NEED_BATCH = ("batch_history", "delete_batch", "chart_table", "go_chart", "go_tray", "go_lines", "add_note")

@@ -56,6 +56,10 @@ _MENUS: tuple[tuple[str, tuple[str, ...]], ...] = (
     (
         "&Go",
         (
+            "page_journal",
+            "page_seasons",
+            "page_machines",
+            _SEPARATOR,
             "go_batches",
             "go_calendar",
             "go_duties",
@@ -77,7 +81,8 @@ _MENUS: tuple[tuple[str, tuple[str, ...]], ...] = (
 )
 
 _TOOL_BAR_HEIGHT = 40
-_TOOL_BAR = ("undo", "redo", _SEPARATOR, "keep_holding", "import_readings", "new_batch")
+_PAGES = ("page_journal", "page_seasons", "page_machines")
+_TOOL_BAR = (*_PAGES, _SEPARATOR, "undo", "redo", "import_readings", "new_batch")
 
 
 def build_menus(window: QMainWindow, actions: Actions, kept: DeskSettings) -> None:
@@ -112,7 +117,7 @@ def build_tool_bar(window: QMainWindow, actions: Actions) -> QToolBar:
             bar.addWidget(gap)
             continue
         button = QToolButton()
-        button.setObjectName("flat")
+        button.setObjectName("page" if name in _PAGES else "flat")
         button.setDefaultAction(actions[name])
         button.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         button.setAccessibleName(actions[name].iconText())

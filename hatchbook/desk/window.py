@@ -17,6 +17,7 @@ from hatchbook.desk.files import JournalFiles
 from hatchbook.desk.importing.file_row import dropped_file
 from hatchbook.desk.left.column import LeftColumn
 from hatchbook.desk.menus import build_menus, build_tool_bar
+from hatchbook.desk.page_switch import PageSwitch
 from hatchbook.desk.pages.batch_pages import BatchPages
 from hatchbook.desk.pages.first_run import FirstRunPage
 from hatchbook.desk.pages.opening_page import OpeningPage
@@ -62,6 +63,7 @@ class MainWindow(QMainWindow):
         self.opening = OpeningPage()
         self.pages.addWidget(self.opening)
         self.pages.addWidget(self.batch_pages)
+        self.switch = PageSwitch(self.context, self.actions_list, self.pages, self.first_run)
         self.columns = QSplitter(Qt.Orientation.Horizontal)
         self.columns.setObjectName("columns")
         self.columns.setHandleWidth(1)
@@ -96,11 +98,14 @@ class MainWindow(QMainWindow):
                 "go_batches": self.left.focus_batches,
                 "go_calendar": self.left.focus_calendar,
                 "go_duties": self.left.focus_duties,
-                "go_chart": self.batch_pages.focus_chart,
-                "go_tray": self.batch_pages.focus_tray,
-                "go_lines": self.batch_pages.focus_lines,
+                "page_journal": self.switch.show_journal,
+                "page_seasons": self.switch.show_seasons,
+                "page_machines": self.switch.show_machines,
+                "go_chart": self._in_journal(self.batch_pages.focus_chart),
+                "go_tray": self._in_journal(self.batch_pages.focus_tray),
+                "go_lines": self._in_journal(self.batch_pages.focus_lines),
                 "go_today": lambda: self.context.choose_day(self.context.today()),
-                "chart_table": self.batch_pages.show_chart_table,
+                "chart_table": self._in_journal(self.batch_pages.show_chart_table),
                 "scheme_system": lambda: self._choose_scheme(SchemeChoice.SYSTEM),
                 "scheme_light": lambda: self._choose_scheme(SchemeChoice.LIGHT),
                 "scheme_dark": lambda: self._choose_scheme(SchemeChoice.DARK),
@@ -118,7 +123,7 @@ class MainWindow(QMainWindow):
     def _show_journal(self) -> None:
         door = self.context.door
         self.left.reload()
-        self.pages.setCurrentWidget(self.batch_pages if self.left.has_batches else self.first_run)
+        self.switch.show_journal(self.batch_pages if self.left.has_batches else self.first_run)
         title = "Hatchbook"
         if door.is_open:
             name = self.tr("Demo") if door.journal.settings.is_demo else door.journal.path.stem
@@ -131,7 +136,8 @@ class MainWindow(QMainWindow):
 
     def _show_batch(self, uid: str | None) -> None:
         self.batch_pages.show_batch(uid)
-        self.pages.setCurrentWidget(self.batch_pages if uid is not None else self.first_run)
+        self.switch.set_journal_page(self.batch_pages if uid is not None else self.first_run)
+        self.switch.batch_chosen()
         self.batch_actions.update_enabled()
 
     def _name_steps(self) -> None:
@@ -152,8 +158,17 @@ class MainWindow(QMainWindow):
         if door.is_open and not self.batch_pages.has_batch and self.left.has_batches:
             self.context.choose_batch(self.left.first_batch)
         if door.is_open and not self.left.has_batches:
-            self.pages.setCurrentWidget(self.first_run)
+            self.switch.set_journal_page(self.first_run)
         self.batch_actions.update_enabled()
+
+    def _in_journal(self, show: Callable[[], None]) -> Callable[[], None]:
+        """Something of the batch's page, which comes to the front first."""
+
+        def shown() -> None:
+            self.switch.show_journal()
+            show()
+
+        return shown
 
     def _choose_scheme(self, choice: SchemeChoice) -> None:
         current_theme().choose(choice)
