@@ -75,6 +75,49 @@ class Events(Collection[Event]):
                 step.add(Event(at, EventKind.NOTE, batch=batch, egg=egg, text=text))
         return step.done
 
+    def log_setting(
+        self,
+        machine: str,
+        at: int,
+        *,
+        channels: int | None = None,
+        water_ml: float | None = None,
+        vent: float | None = None,
+        text: str = "",
+    ) -> Change:
+        """Stores how a machine is set from an instant on, its water, its vent or both, as one step.
+
+        Args:
+            channels: how many channels hold water from then on; None: its water was left as it was.
+            water_ml: how much was filled in, where it was measured.
+            vent: 0 shut to 1 open; None: it was not moved.
+            text: a note; with water and vent alike it stands with the water.
+
+        Raises:
+            ValueError: neither of them changed.
+        """
+        if channels is None and vent is None:
+            raise ValueError("a setting needs water or a vent")
+        details = {
+            name: value for name, value in (("channels_filled", channels), ("vent", vent)) if value is not None
+        }
+        with self._history.step("setting_logged", **details) as step:
+            if channels is not None:
+                step.add(
+                    Event(
+                        at,
+                        EventKind.WATER,
+                        machine=machine,
+                        channels_filled=channels,
+                        water_ml=water_ml,
+                        text=text,
+                    )
+                )
+            if vent is not None:
+                note = text if channels is None else ""
+                step.add(Event(at, EventKind.VENT, machine=machine, vent=vent, text=note))
+        return step.done
+
     def named(self, record: Event) -> dict[str, Any]:
         """Kind and values of the event."""
         values = {

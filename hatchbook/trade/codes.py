@@ -48,6 +48,7 @@ class EventKind(StrEnum):
     NOTE = "note"
     DRY_RUN = "dry_run"
     CLEANED = "cleaned"
+    CARE = "care"
 
 
 class FindingCode(StrEnum):

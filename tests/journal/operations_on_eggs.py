@@ -103,6 +103,10 @@ OPERATIONS_ON_EGGS: dict[str, tuple[Callable[[Of], Change], str]] = {
         lambda of: of.events.note_eggs(of.batch.uid, [of.egg.uid, of.last_egg.uid], "thin shell", SET_AT),
         "eggs_noted",
     ),
+    "events.log_setting": (
+        lambda of: of.events.log_setting(of.machine.uid, SET_AT, channels=2, water_ml=300.0, vent=0.5),
+        "setting_logged",
+    ),
     "events.remove": (lambda of: of.events.remove(of.event), "event_removed"),
     "hatchings.add": (
         lambda of: of.hatchings.add(Hatching(of.egg.uid, SET_AT + 21 * DAY, HatchMark.HATCHED)),

@@ -127,6 +127,12 @@ def _sparkle() -> QPainterPath:
     return star(0, 0, 500, 165, 4, turn=0.0)
 
 
+def _nut() -> QPainterPath:
+    """Other care: a nut for the spanner."""
+    nut = path_of("M-250 -433 L250 -433 L500 0 L250 433 L-250 433 L-500 0 Z")
+    return nut.subtracted(disc(0, 0, _R * 0.42))
+
+
 _DUTIES: dict[DutyKind, Callable[[], QPainterPath]] = {
     DutyKind.SET: _egg,
     DutyKind.TURN: _turning,
@@ -148,6 +154,7 @@ _EVENTS: dict[EventKind, Callable[[], QPainterPath]] = {
     EventKind.NOTE: _sheet,
     EventKind.DRY_RUN: _empty_box,
     EventKind.CLEANED: _sparkle,
+    EventKind.CARE: _nut,
 }
 
 EVENT_ROLES: dict[EventKind, str] = {

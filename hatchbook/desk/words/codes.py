@@ -83,6 +83,7 @@ _EVENTS = {
     EventKind.NOTE: QT_TRANSLATE_NOOP("Codes", "Note"),
     EventKind.DRY_RUN: QT_TRANSLATE_NOOP("Codes", "Dry run"),
     EventKind.CLEANED: QT_TRANSLATE_NOOP("Codes", "Cleaned"),
+    EventKind.CARE: QT_TRANSLATE_NOOP("Codes", "Other care"),
 }
 _MACHINES = {
     MachineKind.FORCED_AIR: QT_TRANSLATE_NOOP("Codes", "Forced air (with a fan)"),

@@ -93,6 +93,15 @@ def _event(details: dict[str, Any], done: str) -> str:
     return done.format(what=what)
 
 
+def _setting_logged(details: dict[str, Any]) -> str:
+    channels, vent = details.get("channels_filled"), details.get("vent")
+    if channels is None:
+        return _tr("vent {opening} logged").format(opening=vent_text(float(vent or 0.0)))
+    if vent is None:
+        return _tr("water, %n channel(s), logged", int(channels))
+    return _tr("%n channel(s) and vent {opening} logged", int(channels)).format(opening=vent_text(float(vent)))
+
+
 def _findings(details: dict[str, Any]) -> str:
     if details.get("number") is not None and details.get("finding"):
         return _tr("egg {number}: {finding}").format(
@@ -184,6 +193,7 @@ _MADE: dict[str, Callable[[dict[str, Any], ZoneInfo], str]] = {
     "event_added": lambda details, _zone: _event(details, _tr("{what} logged")),
     "event_changed": lambda details, _zone: _event(details, _tr("{what} changed")),
     "event_removed": lambda details, _zone: _event(details, _tr("{what} removed")),
+    "setting_logged": lambda details, _zone: _setting_logged(details),
     "findings_noted": lambda details, _zone: _findings(details),
     "hatching_noted": lambda details, _zone: _hatching(details),
     "hatching_added": lambda details, _zone: _of_mark(
