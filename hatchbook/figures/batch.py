@@ -12,6 +12,7 @@ from hatchbook.figures.series import StretchSeries
 from hatchbook.figures.weights import BatchWeights
 from hatchbook.journal import Journal
 from hatchbook.statistics.rates import batch_rates
+from hatchbook.statistics.trace import FloatArray
 from hatchbook.trade.codes import DutyKind, PhaseKind
 
 
@@ -112,6 +113,7 @@ def _next_weighing_day(course: Course) -> float | None:
 
 def _curves(course: Course, phases: tuple[PhaseFigures, ...]) -> Curves:
     at, humidity, temperature_c, running_at, running_mean, unknown = [], [], [], [], [], []
+    shown_humidity, shown_temperature_c = [], []
     for stretch, series, following in zip(
         course.stretches, course.series, [*course.series[1:], None], strict=True
     ):
@@ -124,6 +126,8 @@ def _curves(course: Course, phases: tuple[PhaseFigures, ...]) -> Curves:
         at.append(series.at[:stop])
         humidity.append(series.humidity[:stop])
         temperature_c.append(series.temperature_c[:stop])
+        shown_humidity.append(series.shown_humidity[:stop])
+        shown_temperature_c.append(series.shown_temperature_c[:stop])
         trace = series.humidity_trace
         if trace is not None:
             running = trace.running_mean(stretch.start_at, stretch.elapsed_at)
@@ -138,12 +142,24 @@ def _curves(course: Course, phases: tuple[PhaseFigures, ...]) -> Curves:
         start_at=course.batch.set_at,
         end_at=max(course.due_at, course.seen_until),
         at=np.concatenate([np.empty(0, np.int64), *at]),
-        humidity=np.concatenate([np.empty(0), *humidity]),
-        temperature_c=np.concatenate([np.empty(0), *temperature_c]),
+        humidity=_one(humidity),
+        temperature_c=_one(temperature_c),
         running_at=np.concatenate([np.empty(0, np.int64), *running_at[:-1]]),
         running_mean=np.concatenate([np.empty(0), *running_mean[:-1]]),
         unknown=np.concatenate([np.empty((0, 2), np.int64), *unknown]),
         phases=phases,
         events=course.events,
         duties=course.duties,
+        shown_humidity=_if_other(shown_humidity, humidity),
+        shown_temperature_c=_if_other(shown_temperature_c, temperature_c),
     )
+
+
+def _one(parts: list[FloatArray]) -> FloatArray:
+    return np.concatenate([np.empty(0), *parts])
+
+
+def _if_other(shown: list[FloatArray], corrected: list[FloatArray]) -> FloatArray | None:
+    """What was shown; None where it is the same as what it was corrected to."""
+    pairs = zip(shown, corrected, strict=True)
+    return None if all(np.array_equal(*pair, equal_nan=True) for pair in pairs) else _one(shown)

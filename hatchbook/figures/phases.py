@@ -5,22 +5,17 @@ from __future__ import annotations
 import math
 from collections import Counter
 
+from hatchbook.figures.corrections import plus_minus_between, probe_corrections
 from hatchbook.figures.course import Course, Stretch
 from hatchbook.figures.reach import machine_reach
 from hatchbook.figures.results import Band, PhaseFigures, PhaseState
 from hatchbook.figures.series import StretchSeries
-from hatchbook.journal import Journal, Probe
+from hatchbook.journal import Probe
 from hatchbook.statistics.averages import HoldFromNow, Trace, hold_range
+from hatchbook.statistics.calibration import resolution_of
 from hatchbook.statistics.drift import PhaseDrift, phase_verdict
-from hatchbook.trade.codes import DutyKind, EventKind, Quantity
-from hatchbook.trade.instants import DAY_S
-
-CHECKED_PLUS_MINUS = 2.0
-UNCHECKED_PLUS_MINUS = 5.0
-"""How far a mean humidity may be off because of the hygrometer, % RH: low-cost capacitive sensors, typically 2 to
-5 % with a slow drift upwards. *From memory*: no source for it was found."""
-CHECK_HOLDS_S = 183 * DAY_S
-"""A check tells for half a year before and after it (our choice)."""
+from hatchbook.statistics.trace import FloatArray
+from hatchbook.trade.codes import DutyKind, EventKind
 
 NARROWEST_HUMIDITY = 0.5
 NARROWEST_TEMPERATURE_C = 0.1
@@ -39,11 +34,13 @@ def _phase(course: Course, stretch: Stretch, series: StretchSeries | None) -> Ph
     phase = stretch.phase
     humidity_band = Band(phase.humidity_low, phase.humidity_aim, phase.humidity_high)
     temperature_band = Band(phase.temperature_low_c, phase.temperature_aim_c, phase.temperature_high_c)
-    humidity = temperature = probe = None
+    humidity = temperature = half = None
     if series is not None:
         humidity = _verdict(series.humidity_trace, stretch, humidity_band, NARROWEST_HUMIDITY)
         temperature = _verdict(series.temperature_trace, stretch, temperature_band, NARROWEST_TEMPERATURE_C)
-        probe = series.humidity_probe
+        if series.humidity_probe is not None and humidity is not None:
+            mean = humidity_band.aim if math.isnan(humidity.mean) else humidity.mean
+            half = plus_minus(course, stretch, series.humidity_probe, series.shown_humidity, mean)
     due, done = _turns(course, stretch)
     return PhaseFigures(
         kind=phase.kind,
@@ -59,7 +56,7 @@ def _phase(course: Course, stretch: Stretch, series: StretchSeries | None) -> Ph
         remaining_h=stretch.remaining_h,
         humidity=humidity,
         temperature=temperature,
-        plus_minus=None if probe is None else plus_minus(course.journal, probe, stretch, course.now),
+        plus_minus=half,
         hold=None if humidity is None else _hold(course, stretch, humidity, humidity_band),
         turns_due=due,
         turns_done=done,
@@ -77,19 +74,24 @@ def _verdict(trace: Trace | None, stretch: Stretch, band: Band, narrowest: float
     return phase_verdict(trace, stretch.start_at, stretch.elapsed_at, low, band.aim, high)
 
 
-def plus_minus(journal: Journal, probe: Probe, stretch: Stretch, now: int) -> float:
+def plus_minus(course: Course, stretch: Stretch, probe: Probe, shown: FloatArray, mean: float) -> float:
     """How far the mean humidity of a stretch may be off because of the hygrometer, % RH, plus or minus.
 
-    The probe's own accuracy where it is known; else by whether it was checked within half a year.
+    By its checks and what they leave uncertain, else by its own accuracy; see ``plus_minus_between``.
+
+    Args:
+        shown: the readings of the stretch as the probe showed them.
+        mean: of the stretch, corrected.
     """
-    if probe.accuracy_humidity is not None:
-        return probe.accuracy_humidity
-    until = min(now, stretch.elapsed_at + CHECK_HOLDS_S)
-    checked = any(
-        check.quantity is Quantity.HUMIDITY and stretch.elapsed_at - CHECK_HOLDS_S <= check.at <= until
-        for check in journal.probes.checks(probe.uid)
+    return plus_minus_between(
+        probe_corrections(course.journal, probe).humidity,
+        probe.accuracy_humidity,
+        stretch.start_at,
+        stretch.elapsed_at,
+        mean,
+        resolution_of(shown),
+        course.now,
     )
-    return CHECKED_PLUS_MINUS if checked else UNCHECKED_PLUS_MINUS
 
 
 def _hold(course: Course, stretch: Stretch, humidity: PhaseDrift, band: Band) -> HoldFromNow | None:

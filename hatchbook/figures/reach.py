@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from hatchbook.figures.corrections import probe_corrections
 from hatchbook.journal import Journal
 from hatchbook.statistics.trace import FloatArray, IntArray
 from hatchbook.trade.instants import DAY_S
@@ -34,7 +35,7 @@ def machine_reach(journal: Journal, machine: str, now: int) -> MachineReach:
     """What a machine has held on the days of its newest batches, until now.
 
     A day is one of 24 hours since the eggs came into the machine; its mean is that of one reading every two
-    hours, of the probe that has the most of them, and counts with two readings or more.
+    hours, corrected, of the probe that has the most of them, and counts with two readings or more.
     """
     means: list[float] = []
     for start_at, end_at in journal.batches.stretches_in(machine, now, NEWEST_STRETCHES):
@@ -49,7 +50,8 @@ def _daily_means(journal: Journal, machine: str, start_at: int, end_at: int) -> 
     counts: dict[int, IntArray] = {}
     sums: dict[int, FloatArray] = {}
     for stay in journal.probes.stays(machine, start_at, end_at):
-        readings = journal.readings.sampled(stay.probe.number, stay.start_at, stay.end_at, SAMPLED_EVERY_S)
+        shown = journal.readings.sampled(stay.probe.number, stay.start_at, stay.end_at, SAMPLED_EVERY_S)
+        readings = probe_corrections(journal, stay.probe).corrected(shown)
         known = ~np.isnan(readings.humidity)
         day = (readings.at[known] - start_at) // DAY_S
         count = counts.setdefault(stay.probe.number, np.zeros(days, np.int64))

@@ -200,7 +200,8 @@ class Curves:
 
     ``at``: instants of the probe's readings from setting to now (or the end). ``running_at``/``running_mean``:
     the phase's mean up to each reading, phases parted by a NaN. ``unknown``: (n, 2) stretches without readings
-    longer than the bridge.
+    longer than the bridge. Humidity and temperature are corrected by the checks of the probe;
+    ``shown_humidity`` and ``shown_temperature_c`` are what it showed, None where nothing was corrected.
     """
 
     batch: Batch
@@ -216,6 +217,13 @@ class Curves:
     phases: tuple[PhaseFigures, ...]
     events: tuple[Event, ...]
     duties: tuple[Duty, ...]
+    shown_humidity: NDArray[np.float64] | None = None
+    shown_temperature_c: NDArray[np.float64] | None = None
+
+    @property
+    def corrected(self) -> bool:
+        """Whether any of the values is not as its probe showed it."""
+        return self.shown_humidity is not None or self.shown_temperature_c is not None
 
 
 @dataclass(frozen=True)

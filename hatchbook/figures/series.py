@@ -7,6 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from hatchbook.figures.corrections import probe_corrections
 from hatchbook.journal import Batch, Journal, Probe, ReadingSeries
 from hatchbook.statistics.averages import Trace
 from hatchbook.statistics.trace import LONGEST_BRIDGE_S
@@ -19,11 +20,13 @@ _EMPTY = ReadingSeries(0, np.empty(0, np.int64), np.empty(0), np.empty(0))
 
 
 def batch_series(journal: Journal, probe: Probe, start_at: int, end_at: int) -> ReadingSeries:
-    """The readings of a probe as all figures take them, both ends included.
+    """The readings of a probe as all figures take them, corrected by its checks, both ends included.
 
-    Everything that is computed of a series reads it here, and nowhere else.
+    Everything that is computed of a series reads it here, or below where what the probe showed is needed as well.
     """
-    return journal.readings.series(probe.number, start_at, end_at)
+    return probe_corrections(journal, probe).corrected(
+        journal.readings.series(probe.number, start_at, end_at)
+    )
 
 
 @dataclass(frozen=True)
@@ -31,12 +34,15 @@ class StretchSeries:
     """What is known of a stretch of a batch; ``at``, ``humidity``, ``temperature_c`` are the readings within it.
 
     Humidity and temperature come from one probe where it measures both, else from two; NaN: not measured then.
-    The traces also hold what lies round the stretch; None where nothing was measured in it.
+    All of it is corrected by the checks of the probe, but for ``shown_humidity`` and ``shown_temperature_c``: what
+    it showed. The traces also hold what lies round the stretch; None where nothing was measured in it.
     """
 
     at: NDArray[np.int64]
     humidity: NDArray[np.float64]
     temperature_c: NDArray[np.float64]
+    shown_humidity: NDArray[np.float64]
+    shown_temperature_c: NDArray[np.float64]
     humidity_trace: Trace | None
     temperature_trace: Trace | None
     humidity_probe: Probe | None
@@ -50,8 +56,11 @@ class StretchSeries:
 
 @dataclass(frozen=True)
 class _Candidate:
+    """A probe with its readings, corrected and as it showed them."""
+
     probe: Probe
     readings: ReadingSeries
+    shown: ReadingSeries
 
 
 class BatchReadings:
@@ -66,7 +75,7 @@ class BatchReadings:
         self._start_at = start_at - LEAD_S
         self._end_at = min(end_at + LEAD_S, now)
         self._own = journal.probes.find(batch.probe) if batch.probe is not None else None
-        self._series: dict[int, ReadingSeries] = {}
+        self._series: dict[int, _Candidate] = {}
         self._in_machine: dict[str, list[_Candidate]] = {}
 
     def of_stretch(
@@ -86,11 +95,15 @@ class BatchReadings:
         temperature = None
         for group in ([humidity[0]] if humidity else [], own, others):
             temperature = temperature or _best(group, "temperature_c", start_at, end_at)
-        at, values = _together(humidity, temperature, start_at, max(end_at, shown_until or end_at))
+        until = max(end_at, shown_until or end_at)
+        at, values = _together(humidity, temperature, start_at, until, "readings")
+        _, shown = _together(humidity, temperature, start_at, until, "shown")
         return StretchSeries(
             at=at,
             humidity=values[0],
             temperature_c=values[1],
+            shown_humidity=shown[0],
+            shown_temperature_c=shown[1],
             humidity_trace=humidity[1] if humidity else None,
             temperature_trace=temperature[1] if temperature else None,
             humidity_probe=humidity[0].probe if humidity else None,
@@ -104,8 +117,7 @@ class BatchReadings:
             for stay in self._journal.probes.stays(machine, self._start_at, self._end_at + 1):
                 stays.setdefault(stay.probe.uid, (stay.probe, []))[1].append((stay.start_at, stay.end_at))
             self._in_machine[machine] = [
-                _Candidate(probe, _masked(self._read(probe), intervals, inside=True))
-                for probe, intervals in stays.values()
+                _masked(self._read(probe), intervals, inside=True) for probe, intervals in stays.values()
             ]
         return self._in_machine[machine]
 
@@ -118,26 +130,34 @@ class BatchReadings:
             for place in self._journal.probes.placements(self._own.uid)
             if place.machine != machine
         ]
-        return [_Candidate(self._own, _masked(self._read(self._own), elsewhere, inside=False))]
+        return [_masked(self._read(self._own), elsewhere, inside=False)]
 
-    def _read(self, probe: Probe) -> ReadingSeries:
+    def _read(self, probe: Probe) -> _Candidate:
         if probe.number not in self._series:
-            empty = self._end_at < self._start_at
-            self._series[probe.number] = (
-                _EMPTY if empty else batch_series(self._journal, probe, self._start_at, self._end_at)
-            )
+            shown = _EMPTY
+            if self._start_at <= self._end_at:
+                shown = self._journal.readings.series(probe.number, self._start_at, self._end_at)
+            readings = probe_corrections(self._journal, probe).corrected(shown)
+            self._series[probe.number] = _Candidate(probe, readings, shown)
         return self._series[probe.number]
 
 
-def _masked(readings: ReadingSeries, intervals: _Intervals, *, inside: bool) -> ReadingSeries:
-    """The readings inside any of the intervals [begin, end), or outside all of them."""
-    within = np.zeros(len(readings), dtype=np.bool_)
+def _masked(candidate: _Candidate, intervals: _Intervals, *, inside: bool) -> _Candidate:
+    """A probe with its readings inside any of the intervals [begin, end), or outside all of them."""
+    at = candidate.shown.at
+    within = np.zeros(at.size, dtype=np.bool_)
     for begin, end in intervals:
-        first, stop = np.searchsorted(readings.at, (begin, end))
+        first, stop = np.searchsorted(at, (begin, end))
         within[first:stop] = True
     keep = within if inside else ~within
     if keep.all():
-        return readings
+        return candidate
+    shown = _kept(candidate.shown, keep)
+    same = candidate.readings is candidate.shown
+    return _Candidate(candidate.probe, shown if same else _kept(candidate.readings, keep), shown)
+
+
+def _kept(readings: ReadingSeries, keep: NDArray[np.bool_]) -> ReadingSeries:
     return ReadingSeries(
         readings.probe, readings.at[keep], readings.temperature_c[keep], readings.humidity[keep]
     )
@@ -160,12 +180,12 @@ def _best(candidates: list[_Candidate], quantity: str, start_at: int, end_at: in
 
 
 def _together(
-    humidity: _Chosen | None, temperature: _Chosen | None, start_at: int, end_at: int
+    humidity: _Chosen | None, temperature: _Chosen | None, start_at: int, end_at: int, which: str
 ) -> tuple[NDArray[np.int64], tuple[NDArray[np.float64], NDArray[np.float64]]]:
-    """Instants and both quantities of the chosen readings from ``start_at`` to ``end_at``, both included."""
+    """Instants and both quantities of the chosen ``readings``, or of what was ``shown``, both ends included."""
     parts = []
     for chosen, quantity in ((humidity, "humidity"), (temperature, "temperature_c")):
-        readings = chosen[0].readings if chosen else _EMPTY
+        readings: ReadingSeries = getattr(chosen[0], which) if chosen else _EMPTY
         part = slice(*np.searchsorted(readings.at, (start_at, end_at + 1)))
         parts.append((readings.at[part], getattr(readings, quantity)[part]))
     (humidity_at, humidities), (temperature_at, temperatures) = parts

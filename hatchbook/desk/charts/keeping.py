@@ -73,7 +73,10 @@ class ChartKeeping(QObject):
         self._ask(self.tr("Export readings"), self.tr("Readings (*.csv)"), "csv", self.export_readings_as)
 
     def export_readings_as(self, name: str) -> None:
-        """Writes the readings in view to a file, on the worker; a note tells when it is done."""
+        """Writes the readings in view to a file, on the worker; a note tells when it is done.
+
+        They are written as the probe showed them: read in again they are corrected by its checks as they were here.
+        """
         material, scale = self._graph.material, self._graph.scale_of_days
         if material is None:
             return
@@ -83,26 +86,29 @@ class ChartKeeping(QObject):
             int(np.searchsorted(curves.at, scale.at_of(scale.high), side="right")),
         )
 
+        humidity = curves.humidity if curves.shown_humidity is None else curves.shown_humidity
+        warmth = curves.temperature_c if curves.shown_temperature_c is None else curves.shown_temperature_c
+
         def work(task: Task) -> int:
             def tell(done: float) -> bool:
                 task.report(done)
                 return not task.cancelled
 
-            return write_readings(
-                name, curves.at[part], curves.temperature_c[part], curves.humidity[part], zone, progress=tell
-            )
+            return write_readings(name, curves.at[part], warmth[part], humidity[part], zone, progress=tell)
 
         task = self._context.worker.start(work)
         task.progressed.connect(self._tell_progress)
-        task.finished.connect(lambda count: self._tell_written(int(count), name))
+        task.finished.connect(lambda count: self._tell_written(int(count), name, curves.corrected))
         task.failed.connect(lambda error: self._tell_failed(error, name))
 
     def _tell_progress(self, done: float) -> None:
         if done < 1:
             self._confirm(self.tr("Writing readings, {share}").format(share=share(done)))
 
-    def _tell_written(self, count: int, name: str) -> None:
+    def _tell_written(self, count: int, name: str, corrected: bool) -> None:
         text = self.tr("%Ln reading(s) written to {file}", "", count)
+        if corrected:
+            text = self.tr("%Ln reading(s) written to {file}, as the probe showed them", "", count)
         self._confirm(text.format(file=Path(name).name))
 
     def _tell_failed(self, error: Exception, name: str) -> None:
