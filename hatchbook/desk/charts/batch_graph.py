@@ -1,4 +1,4 @@
-"""The plot of a batch: five rows, and everything that pointer and keys do in it."""
+"""The plot of a batch: six rows, and everything that pointer and keys do in it."""
 
 from __future__ import annotations
 
@@ -28,18 +28,20 @@ from hatchbook.desk.charts.pointer import PointerLine
 from hatchbook.desk.charts.row import Row
 from hatchbook.desk.charts.scale import DayScale
 from hatchbook.desk.charts.temperature_row import TemperatureRow
+from hatchbook.desk.charts.weight_row import WeightRow
 from hatchbook.desk.theme.theme import scheme_of
 from hatchbook.desk.widgets.themed import paint_focus_ring
 from hatchbook.journal import Event
 
 _FOLD_TEMPERATURE_BELOW = 330.0
+_FOLD_WEIGHT_BELOW = 270.0
 _POINTER_MS = 33
 _ZOOM_STEP = 1.2
 _MOUSE_REASONS = frozenset({Qt.FocusReason.MouseFocusReason, Qt.FocusReason.ActiveWindowFocusReason})
 
 
 class BatchGraph(Canvas):
-    """Phases, humidity, events, temperature and days of a batch.
+    """Phases, humidity, events, temperature, weight and days of a batch.
 
     Dragging pans, the wheel zooms round the pointer, a double click shows the whole batch; up and down never
     moves, so that bands stay comparable.
@@ -62,6 +64,7 @@ class BatchGraph(Canvas):
         self.humidity = HumidityRow(scale)
         self.events = EventLane(scale)
         self.temperature = TemperatureRow(scale)
+        self.weight = WeightRow(scale)
         self.axis = DayAxis(scale, zone)
         self._line = PointerLine()
         self.cursor_of_days = ChartCursor(scale)
@@ -69,7 +72,8 @@ class BatchGraph(Canvas):
         self._pressed: QPointF | None = None
         self._dragged_from: float | None = None
         self._ring = False
-        super().__init__(scale, (self.phases, self.humidity, self.events, self.temperature, self.axis))
+        rows = (self.phases, self.humidity, self.events, self.temperature, self.weight, self.axis)
+        super().__init__(scale, rows)
         self.scene().addItem(self._line)
         self.cursor_of_days.moved.connect(self._place_line)
         self._waiting: QPointF | None = None
@@ -95,7 +99,7 @@ class BatchGraph(Canvas):
             self.scale_of_days.bound(material.set_at, material.first_day, material.last_day)
             if not same_batch or whole:
                 self.scale_of_days.show_all()
-        for row in (self.phases, self.humidity, self.events, self.temperature):
+        for row in (self.phases, self.humidity, self.events, self.temperature, self.weight):
             row.show_material(material, zone)
         if not same_batch:
             self.events.ring(None)
@@ -103,8 +107,13 @@ class BatchGraph(Canvas):
         self.lay_out()
 
     def folded(self, height: float) -> frozenset[Row]:
-        """A low chart has no strip for the temperature; the read-out still tells it."""
-        return frozenset({self.temperature}) if height < _FOLD_TEMPERATURE_BELOW else frozenset()
+        """A low chart has no strip for the temperature, one still lower no weights; the read-out tells them."""
+        rows: set[Row] = set()
+        if height < _FOLD_TEMPERATURE_BELOW:
+            rows.add(self.temperature)
+        if height < _FOLD_WEIGHT_BELOW or not self.weight.has_content:
+            rows.add(self.weight)
+        return frozenset(rows)
 
     def show_days(self, low: float, high: float) -> None:
         """Shows a stretch of days."""
@@ -150,7 +159,7 @@ class BatchGraph(Canvas):
             return
         index, dots = self.cursor_of_days.index, []
         if index is not None and self.cursor_of_days.of_event is None:
-            dots = self.humidity.dots_at(index) + self.temperature.dots_at(index)
+            dots = self.humidity.dots_at(index) + self.temperature.dots_at(index) + self.weight.dots_at(at)
         self._line.show_at(scale.px_of(at), self.phases.area.top(), self.axis.area.top(), dots)
 
     def picture(self, ratio: float = 2.0) -> QPixmap:

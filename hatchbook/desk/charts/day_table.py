@@ -41,12 +41,16 @@ class Column(IntEnum):
     HUMIDITY = 3
     TEMPERATURE = 4
     KNOWN = 5
-    EVENTS = 6
+    LOST = 6
+    EVENTS = 7
 
 
 @dataclass(frozen=True)
 class DayRow:
-    """A day of a phase: means of what is known (NaN: nothing is), and what happened."""
+    """A day of a phase: means of what is known (NaN: nothing is), and what happened.
+
+    ``lost_percent``: the mean loss of weight at the end of the day, or until now; None where none is estimated.
+    """
 
     day: float
     start_at: int
@@ -54,6 +58,7 @@ class DayRow:
     humidity: float
     temperature_c: float
     known_share: float
+    lost_percent: float | None
     events: tuple[str, ...]
 
 
@@ -79,6 +84,7 @@ def _days_of(material: BatchMaterial, phase: PhaseFigures) -> Iterator[DayRow]:
             if phase.temperature
             else nothing,
             known_share=float(known.daily.known_share[number_in_phase]),
+            lost_percent=material.loss_at(min(end_at, max(start_at, material.now))),
             events=tuple(
                 event_sentence(event, material.events)
                 for event in material.events
@@ -89,7 +95,8 @@ def _days_of(material: BatchMaterial, phase: PhaseFigures) -> Iterator[DayRow]:
 
 def _side(column: Column) -> Qt.AlignmentFlag:
     """Numbers stand at the right, words at the left."""
-    numeric = column in (Column.DAY, Column.HUMIDITY, Column.TEMPERATURE, Column.KNOWN)
+    words = (Column.BEGINS, Column.PHASE, Column.EVENTS)
+    numeric = column not in words
     side = Qt.AlignmentFlag.AlignRight if numeric else Qt.AlignmentFlag.AlignLeft
     return side | Qt.AlignmentFlag.AlignVCenter
 
@@ -127,6 +134,7 @@ class DayTableModel(QAbstractTableModel):
             Column.HUMIDITY: self.tr("Mean humidity, % RH"),
             Column.TEMPERATURE: self.tr("Mean temperature, °C"),
             Column.KNOWN: self.tr("Time known"),
+            Column.LOST: self.tr("Weight lost, %"),
             Column.EVENTS: self.tr("Events"),
         }[Column(section)]
 
@@ -161,6 +169,8 @@ class DayTableModel(QAbstractTableModel):
                 return number(day.temperature_c)
             case Column.KNOWN:
                 return share(day.known_share)
+            case Column.LOST:
+                return number(day.lost_percent)
             case Column.EVENTS:
                 return "; ".join(event.rstrip(".") for event in day.events) or NONE_SIGN
 
@@ -195,7 +205,7 @@ class ChartTableDialog(FramedDialog):
     def __init__(self, material: BatchMaterial, zone: ZoneInfo, parent: QWidget | None) -> None:
         batch = material.curves.batch
         title = self.tr("Chart as table: {label} {name}").format(label=batch.label, name=batch.name).strip()
-        super().__init__(title, parent, QSize(960, 560))
+        super().__init__(title, parent, QSize(1000, 560))
         self.model = DayTableModel(day_rows(material), zone)
         self.table = DayTable()
         self.table.setModel(self.model)

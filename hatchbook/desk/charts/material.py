@@ -8,8 +8,9 @@ from functools import cached_property
 import numpy as np
 
 from hatchbook.desk.charts.lines import Instants, Line, broken_line, simplified
-from hatchbook.desk.charts.ranges import humidity_range, temperature_range
+from hatchbook.desk.charts.ranges import humidity_range, loss_range, temperature_range
 from hatchbook.figures.results import BatchFigures, Curves, PhaseFigures, PhaseState
+from hatchbook.figures.weight_results import LossPath, LossTarget, WeightForecast
 from hatchbook.journal import Event
 from hatchbook.statistics.averages import longest_bridge
 from hatchbook.statistics.excursions import Excursion, excursions
@@ -37,8 +38,9 @@ class Gap:
 class BatchMaterial:
     """The curves of a batch as lines, gaps, marks and ranges."""
 
-    def __init__(self, curves: Curves) -> None:
+    def __init__(self, curves: Curves, weight: WeightForecast | None = None) -> None:
         self.curves = curves
+        self.weight = weight
         self.set_at = curves.start_at
         self.now = curves.now
         self.phases = curves.phases
@@ -126,6 +128,43 @@ class BatchMaterial:
             gaps.append(np.stack((part[wide], part[wide + 1]), axis=1))
         return np.concatenate([np.empty((0, 2), np.int64), *gaps])
 
+    # ---------------------------------------------------------------- weight
+
+    @cached_property
+    def loss_target(self) -> LossTarget | None:
+        """The corridor of the eggs' weight: as the batch's figures have it, or as the batch itself does."""
+        if self.weight is not None:
+            return self.weight.target
+        batch = self.curves.batch
+        if batch.loss_low_percent is None or batch.loss_high_percent is None or batch.loss_day is None:
+            return None
+        low, high = batch.loss_low_percent, batch.loss_high_percent
+        return LossTarget(low, (low + high) / 2, high, batch.loss_day)
+
+    @cached_property
+    def loss_range(self) -> tuple[float, float]:
+        """The least and the most loss that the weight row shows, %."""
+        losses: list[float] = []
+        if self.loss_target is not None:
+            losses.append(self.loss_target.high)
+        if self.weight is not None:
+            losses += [loss for egg in self.weight.eggs for _day, loss in egg.points]
+            losses += [point.mean for point in self.weight.weighings]
+            for path in (self.weight.path_so_far, self.weight.path_ahead):
+                if path is not None:
+                    losses += path.low.tolist() + path.high.tolist()
+        return loss_range(losses)
+
+    def loss_at(self, at: float) -> float | None:
+        """The mean loss at an instant, %: what is estimated until now, and as things go after it."""
+        if self.weight is None or (not self.weight.weighings and at < self.now):
+            return None
+        day = (at - self.set_at) / DAY_S
+        for path in (self.weight.path_so_far, self.weight.path_ahead):
+            if path is not None and path.day.size and path.day[0] <= day <= path.day[-1]:
+                return _along(path, day)
+        return None
+
     # ---------------------------------------------------------------- at an instant
 
     def nearest(self, at: float) -> int | None:
@@ -152,6 +191,10 @@ class BatchMaterial:
     def phase_at(self, at: float) -> PhaseFigures | None:
         """The phase of an instant."""
         return next((phase for phase in self.phases if phase.start_at <= at < phase.end_at), None)
+
+
+def _along(path: LossPath, day: float) -> float:
+    return float(np.interp(day, path.day, path.mean))
 
 
 def bare_curves(figures: BatchFigures) -> Curves:

@@ -39,7 +39,7 @@ class ChartPane(QWidget):
         self.note = InlineNote("")
         self.note.setVisible(False)
         self.graph = BatchGraph(context.zone)
-        self.graph.setAccessibleName(self.tr("Chart: humidity and temperature by day"))
+        self.graph.setAccessibleName(self.tr("Chart: humidity, temperature and weight by day"))
         self.keeping = ChartKeeping(context, self.graph, self.note)
         rows = QVBoxLayout(self)
         rows.setContentsMargins(0, 0, 0, 0)
@@ -60,7 +60,8 @@ class ChartPane(QWidget):
         """Shows a batch: its bands and aims, and its curves where there are any. None shows nothing."""
         if curves is None and figures is not None:
             curves = bare_curves(figures)
-        material = None if curves is None else BatchMaterial(curves)
+        weight = None if figures is None else figures.forecast
+        material = None if curves is None else BatchMaterial(curves, weight)
         before = self.graph.material
         same = material is not None and before is not None and _uid(before) == _uid(material)
         self._figures = figures

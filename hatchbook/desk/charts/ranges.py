@@ -15,6 +15,9 @@ HUMIDITY_STEP = 10.0
 TEMPERATURE_RANGE = (36.2, 38.9)
 TEMPERATURE_STEP = 0.5
 
+LOSS_RANGE = (-0.8, 15.5)
+LOSS_STEP = 5.0
+
 _ABOVE_BAND = 0.9
 """°C above the band for the strip's name and the labels of what leaves it."""
 _LOOKED_AT = 20_000
@@ -45,6 +48,14 @@ def temperature_range(
         band: Band = phase.temperature_band
         low, high = min(low, band.low - 0.2), max(high, band.high + _ABOVE_BAND)
     return _extended(TEMPERATURE_RANGE, TEMPERATURE_STEP, low, high)
+
+
+def loss_range(losses: Iterable[float]) -> tuple[float, float]:
+    """Least and most loss in the weight row, %: 0 and 15 with some air, and all that is to be seen."""
+    least, most = LOSS_RANGE
+    for loss in losses:
+        least, most = min(least, loss - 0.5), max(most, loss + 0.5)
+    return least, most
 
 
 def close_range(

@@ -8,6 +8,7 @@ from PySide6.QtCore import QCoreApplication
 
 from hatchbook.desk.charts.event_words import event_sentence
 from hatchbook.desk.charts.material import BatchMaterial
+from hatchbook.desk.charts.weight_labels import weight_description
 from hatchbook.desk.words.dates import clock_time, date_time, day_month
 from hatchbook.desk.words.lines import listed
 from hatchbook.desk.words.numbers import duration_text, number, percent, temperature
@@ -29,6 +30,9 @@ def pointed_text(
         parts += _reading_parts(material, index)
     elif event is None:
         parts += _other_parts(material, at)
+    loss = material.loss_at(at)
+    if loss is not None:
+        parts.append(QCoreApplication.translate("Chart", "{loss} lost").format(loss=percent(loss)))
     return QCoreApplication.translate("Chart", "Day {day}, {date} {time}: {values}").format(
         day=number((at - material.set_at) / DAY_S),
         date=day_month(at, zone),
@@ -111,7 +115,8 @@ def description(material: BatchMaterial | None) -> str:
         sentences.append(
             text.format(phase=phase_name(phase), mean=percent(phase.humidity.mean), verdict=verdict)
         )
-    return " ".join(sentences)
+    about_weight = weight_description(material.weight, (material.now - material.set_at) / DAY_S)
+    return " ".join([*sentences, about_weight]).strip()
 
 
 def widest_reading() -> str:

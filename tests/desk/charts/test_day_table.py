@@ -14,6 +14,7 @@ from hatchbook.figures.results import BatchFigures, Curves
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QGuiApplication
 from PySide6.QtTest import QAbstractItemModelTester, QTest
+from tests.desk.charts.weights import forecast
 
 ZONE = ZoneInfo("Europe/Lisbon")
 
@@ -36,9 +37,15 @@ def test_a_day_has_its_means_its_known_share_and_its_events(model: DayTableModel
     assert row[1] == "Wed 6 May 09:00"
     assert row[3] == f"{drift.daily.mean[3]:.1f}"
     assert row[5] == "92\u00a0%"
-    assert row[6] == "3 channel(s) filled; Vent 1/2"
+    assert row[6] == "–"
+    assert row[7] == "3 channel(s) filled; Vent 1/2"
     assert model.text(1, Column.EVENTS) == "3 channel(s) filled"
     assert model.text(4, Column.EVENTS) == "–"
+
+
+def test_a_day_says_what_the_eggs_have_lost_by_its_end(sample: Curves, qapp: Any) -> None:
+    model = DayTableModel(day_rows(BatchMaterial(sample, forecast(sample.start_at))), ZONE)
+    assert model.text(3, Column.LOST) == f"{4 * 0.64:.1f}"
 
 
 def test_cells_speak_their_column(model: DayTableModel) -> None:

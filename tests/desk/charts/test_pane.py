@@ -89,7 +89,7 @@ def test_no_batch_leaves_an_empty_chart(pane: Make, figures: BatchFigures, sampl
 def test_it_speaks_its_name_and_the_verdicts(pane: Make, figures: BatchFigures, sample: Curves) -> None:
     made = pane()
     made.show_view(figures, sample)
-    assert made.graph.accessibleName() == "Chart: humidity and temperature by day"
+    assert made.graph.accessibleName() == "Chart: humidity, temperature and weight by day"
     said = made.graph.accessibleDescription()
     assert "mean humidity 47.8" in said
     assert "Lockdown: band 60–70 %, aim 65 %." in said
