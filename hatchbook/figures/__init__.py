@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from hatchbook.figures.batch_list import overview
     from hatchbook.figures.calendar import calendar_figures
     from hatchbook.figures.candling import eggs_before, last_finding, outcome_of_egg
+    from hatchbook.figures.care import CareEntry, machine_care
     from hatchbook.figures.egg_story import EggStory, StoryEntry, StoryKind, story_of_egg
     from hatchbook.figures.lines import journal_lines
     from hatchbook.figures.machines import MachineFigures, machine_figures
@@ -44,6 +45,7 @@ _HOMES = {
     "batch_list": ("overview",),
     "calendar": ("calendar_figures",),
     "candling": ("eggs_before", "last_finding", "outcome_of_egg"),
+    "care": ("CareEntry", "machine_care"),
     "egg_story": ("EggStory", "StoryEntry", "StoryKind", "story_of_egg"),
     "lines": ("journal_lines",),
     "machines": ("MachineFigures", "machine_figures"),
@@ -57,6 +59,7 @@ __all__ = [
     "BatchState",
     "BatchSummary",
     "CalendarFigures",
+    "CareEntry",
     "Curves",
     "DutyLine",
     "EggFigures",
@@ -85,6 +88,7 @@ __all__ = [
     "eggs_before",
     "journal_lines",
     "last_finding",
+    "machine_care",
     "machine_figures",
     "outcome_of_egg",
     "overview",
