@@ -6,15 +6,13 @@ from datetime import date, datetime, time
 from zoneinfo import ZoneInfo
 
 from hatchbook.figures.course import present, state_of
-from hatchbook.figures.outcomes import FateCounter, egg_records
+from hatchbook.figures.outcomes import KEEPER, egg_records
 from hatchbook.figures.results import BatchState, BatchSummary, Overview, SeasonGroup
 from hatchbook.journal import BatchLine, Journal, PastBatch
 from hatchbook.statistics.rates import BatchRates, rates_from_counts
 from hatchbook.trade.codes import Fate
 from hatchbook.trade.fates import CAME_OUT
 from hatchbook.trade.instants import day_number, from_local_shifted, season_of, to_local
-
-_COUNTER = FateCounter()
 
 
 def overview(journal: Journal, now: int | None = None) -> Overview:
@@ -35,7 +33,7 @@ def _kept(journal: Journal, now: int) -> list[tuple[int, BatchSummary]]:
     records, pens = egg_records(journal), journal.eggs.pens()
     summaries = []
     for line in journal.batches.lines():
-        counts = _COUNTER.count(line, tuple(records.get(line.uid, {}).values()))
+        counts = KEEPER.count(line, tuple(records.get(line.uid, {}).values()))
         season = season_of(to_local(line.set_at, zone).date(), first_month)
         summaries.append((season, _summary(line, counts, now, pens.get(line.uid, []))))
     return summaries

@@ -7,6 +7,7 @@ import threading
 from collections import Counter, OrderedDict
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from functools import cache
 from hashlib import blake2b
 from typing import Protocol
 
@@ -114,8 +115,8 @@ def outcomes_by_batch(journal: Journal, batches: Sequence[SetEggs]) -> list[list
     ]
 
 
-class FateCounter:
-    """Counts fates by batch, and keeps the counts of batches of which nothing has changed.
+class OutcomeKeeper:
+    """Derives what became of eggs, and keeps it for batches of which nothing has changed.
 
     The fates of a thousand batches take a second to derive and next to nothing to compare.
     """
@@ -123,11 +124,11 @@ class FateCounter:
     KEPT = 4096
 
     def __init__(self) -> None:
-        self._kept: OrderedDict[bytes, dict[Fate, int]] = OrderedDict()
+        self._kept: OrderedDict[bytes, tuple[EggOutcome, ...]] = OrderedDict()
         self._lock = threading.Lock()
 
-    def count(self, batch: SetEggs, eggs: Sequence[EggRecords]) -> dict[Fate, int]:
-        """How many eggs of a batch met each fate; only fates that occur."""
+    def outcomes(self, batch: SetEggs, eggs: Sequence[EggRecords]) -> tuple[EggOutcome, ...]:
+        """What rates count of each egg, in their order: its fate and how it is known, without days and clashes."""
         rows = [(egg.findings, egg.marks, egg.results, egg.reasons) for egg in eggs]
         bounds = bounds_of(batch)
         stages = (bounds.early_until_day, bounds.mid_until_day, bounds.incubation_days)
@@ -135,14 +136,34 @@ class FateCounter:
         text = marshal.dumps((batch.set_at, stages, batch.closed_at is not None, rows), 2)
         key = blake2b(text, digest_size=16).digest()
         with self._lock:
-            counts = self._kept.pop(key, None)
-            if counts is not None:
-                self._kept[key] = counts  # the latest asked for goes last
-        if counts is None:
-            counted = Counter(egg.outcome(batch, bounds).fate for egg in eggs)
-            counts = {fate: counted[fate] for fate in Fate if counted[fate]}
+            outcomes = self._kept.pop(key, None)
+            if outcomes is not None:
+                self._kept[key] = outcomes  # the latest asked for goes last
+        if outcomes is None:
+            outcomes = tuple(_essence(egg.outcome(batch, bounds)) for egg in eggs)
             with self._lock:
-                self._kept[key] = counts
+                self._kept[key] = outcomes
                 while len(self._kept) > self.KEPT:
                     self._kept.popitem(last=False)
-        return dict(counts)
+        return outcomes
+
+    def count(self, batch: SetEggs, eggs: Sequence[EggRecords]) -> dict[Fate, int]:
+        """How many eggs of a batch met each fate; only fates that occur."""
+        counted = Counter(outcome.fate for outcome in self.outcomes(batch, eggs))
+        return {fate: counted[fate] for fate in Fate if counted[fate]}
+
+
+KEEPER = OutcomeKeeper()
+"""The one that the batch list and the comparison of batches share."""
+
+
+def _essence(outcome: EggOutcome) -> EggOutcome:
+    return _one_object(outcome.fate, outcome.candled, outcome.candled_clear, outcome.opened, outcome.fertile)
+
+
+@cache
+def _one_object(
+    fate: Fate, candled: bool, candled_clear: bool, opened: bool, fertile: bool | None
+) -> EggOutcome:
+    """Equal ones are one object: a large journal has 40,000 eggs and some thirty of these."""
+    return EggOutcome(fate, candled, candled_clear, opened, fertile)

@@ -177,6 +177,11 @@ class Batches(Collection[Batch]):
         )
         return [BatchLine(*row) for row in rows]
 
+    def programmes_and_sources(self) -> dict[str, tuple[str, EggSource]]:
+        """The code of the programme of each batch, "" for one without, and where its eggs came from."""
+        rows = self._store.rows("SELECT uid, json_extract(programme, '$.code'), source FROM batch")
+        return {uid: (str(code or ""), EggSource(source)) for uid, code, source in rows}
+
     def with_phase_in(self, machine: str) -> list[Batch]:
         """The batches that were in a machine, or are to come into it, for a phase at least; newest first."""
         return self._where(

@@ -97,6 +97,10 @@ class Eggs(Collection[Egg]):
             (json.dumps(list(batches)),),
         )
 
+    def origins(self) -> list[tuple[str, str | None, str | None, str | None]]:
+        """(batch, pen, dam, date laid) of every egg, in the order of ``uids``."""
+        return self._store.rows("SELECT batch, pen, dam, laid_on FROM egg ORDER BY batch, number")
+
     def pens(self) -> dict[str, list[str]]:
         """The names of the pens that the eggs of each batch come from, by batch, in the order of the names."""
         rows = self._store.rows(

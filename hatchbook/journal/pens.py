@@ -68,6 +68,10 @@ class Pens(Collection[Pen]):
             step.remove(record)
         return step.done
 
+    def all_members(self) -> list[PenMember]:
+        """The birds of all pens."""
+        return self._store.records(PenMember, order="name")
+
     def add_member(self, member: PenMember) -> Change:
         """Adds a bird as one step."""
         with self._history.step("pen_member_added", name=member.name) as step:

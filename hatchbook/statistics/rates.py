@@ -284,7 +284,7 @@ def _rates(eggs: Sequence[tuple[EggOutcome, int]], *, candling_known: bool, hatc
     fertile_by_fate: Counter[Fate] = Counter()
     for outcome, number in eggs:
         counted[outcome.fate] += number
-        fertile_by_fate[outcome.fate] += number if _counts_as_fertile(outcome) else 0
+        fertile_by_fate[outcome.fate] += number if counts_as_fertile(outcome) else 0
     eggs_set, fertile = counted.total(), fertile_by_fate.total()
     counts = FateCounts(eggs_set, {fate: counted[fate] for fate in Fate if counted[fate]})
     taken_out = counts[Fate.TAKEN_OUT]
@@ -298,8 +298,8 @@ def _rates(eggs: Sequence[tuple[EggOutcome, int]], *, candling_known: bool, hatc
     lost[Fate.UNKNOWN] += fertile_by_fate[Fate.DEAD]
     at_known_stage = sum(lost.values()) - lost[Fate.UNKNOWN]
 
-    left_out = count(_nobody_knows)
-    cracked = count(lambda egg: _nobody_knows(egg) and egg.fate is Fate.CRACKED)
+    left_out = count(nobody_knows)
+    cracked = count(lambda egg: nobody_knows(egg) and egg.fate is Fate.CRACKED)
     unhatched = eggs_set - taken_out - came_out - cracked
     fertility_known = 2 * (left_out - cracked) <= unhatched
 
@@ -339,7 +339,8 @@ def rotten_alone(outcome: EggOutcome) -> bool:
     return outcome.fate is Fate.ROTTEN and outcome.fertile is None and not outcome.candled_clear
 
 
-def _counts_as_fertile(outcome: EggOutcome) -> bool:
+def counts_as_fertile(outcome: EggOutcome) -> bool:
+    """Counted among the fertile eggs: an embryo was there, or it is taken to have been; see the module."""
     return outcome.fate is not Fate.TAKEN_OUT and (outcome.fertile is True or rotten_alone(outcome))
 
 
@@ -348,7 +349,7 @@ def unsettled_clear(outcome: EggOutcome) -> bool:
     return outcome.candled_clear and outcome.fertile is None and outcome.fate is not Fate.TAKEN_OUT
 
 
-def _nobody_knows(outcome: EggOutcome) -> bool:
+def nobody_knows(outcome: EggOutcome) -> bool:
     """Whether it was fertile is open, and no clear speaks against it."""
     known = outcome.fertile is not None or outcome.candled_clear
     return not known and outcome.fate not in (Fate.TAKEN_OUT, Fate.ROTTEN)

@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 from hatchbook.figures import BatchState, overview
-from hatchbook.figures.outcomes import EggRecords, FateCounter
+from hatchbook.figures.outcomes import EggRecords, OutcomeKeeper
 from hatchbook.journal import Hatching, PastBatch, Pen
 from hatchbook.trade.codes import Fate, FindingCode, HatchMark
 
@@ -121,7 +121,7 @@ def test_counts_are_kept_as_long_as_nothing_changes(hatchery: Any, monkeypatch: 
         return plain(self, *arguments)
 
     monkeypatch.setattr(EggRecords, "outcome", counted)
-    counter = FateCounter()
+    counter = OutcomeKeeper()
     eggs = [EggRecords([(SET_AT + 7 * DAY, "alive")]), EggRecords()]
     first = counter.count(batch, eggs)
     first[Fate.ALIVE] = 99  # whoever asks may do with it what he likes
@@ -130,7 +130,7 @@ def test_counts_are_kept_as_long_as_nothing_changes(hatchery: Any, monkeypatch: 
     eggs[1].findings.append((SET_AT + 7 * DAY, "clear"))
     assert counter.count(batch, eggs) == {Fate.ALIVE: 1, Fate.CLEAR: 1}
     assert len(derived) == 4
-    monkeypatch.setattr(FateCounter, "KEPT", 1)
+    monkeypatch.setattr(OutcomeKeeper, "KEPT", 1)
     other = dataclasses.replace(batch, set_at=SET_AT + 1, uid="f" * 16)
     counter.count(other, eggs)
     counter.count(batch, eggs)
