@@ -56,6 +56,19 @@ def excursions(
     )
 
 
+def time_outside(trace: Trace, start_s: float, end_s: float, low: float, high: float) -> tuple[float, float]:
+    """How long the line ran below and above [low, high] within a window: seconds of the time known.
+
+    Exact for the straight lines between readings. Raises ValueError as `Trace.share_inside`.
+    """
+    known = trace.average(start_s, end_s).known_s
+    if known <= 0:
+        return 0.0, 0.0
+    below = 1.0 - trace.share_inside(start_s, end_s, low, np.inf)
+    above = 1.0 - trace.share_inside(start_s, end_s, -np.inf, high)
+    return below * known, above * known
+
+
 def _excursion(trace: Trace, begin: int, stop: int, low: float, high: float) -> Excursion:
     run: FloatArray = trace.values[begin:stop]
     above = bool(run[0] > high)

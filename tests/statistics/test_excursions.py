@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from hatchbook.statistics.excursions import excursions
+from hatchbook.statistics.excursions import excursions, time_outside
 from hatchbook.statistics.trace import Trace
 from hypothesis import given
 from hypothesis import strategies as st
@@ -63,3 +63,23 @@ def test_time_inside_and_outside_make_up_the_whole(values: list[float]) -> None:
     inside = Trace(at, values).share_inside(0, end, 36.0, 39.0) * end
     # A line that crosses the whole range between two readings is inside for a while as well.
     assert outside + inside == pytest.approx(end, abs=1e-3)
+
+
+def test_time_outside_is_exact_for_straight_lines() -> None:
+    # From 36 to 40 in four hours: an hour a degree; the band is 37 to 38.5.
+    trace = Trace([0, 4 * 3600], [36.0, 40.0], 5 * 3600)
+    below, above = time_outside(trace, 0, 4 * 3600, 37.0, 38.5)
+    assert below == pytest.approx(3600)
+    assert above == pytest.approx(1.5 * 3600)
+
+
+def test_time_on_the_edge_of_the_band_is_inside() -> None:
+    trace = Trace([0, 3600, 7200], [37.0, 37.0, 38.5], 5 * 3600)
+    assert time_outside(trace, 0, 7200, 37.0, 38.5) == (0.0, 0.0)
+
+
+def test_time_not_known_is_not_outside() -> None:
+    trace = Trace([0, 600, 90_000, 90_600], [36.0, 36.0, 36.0, 36.0], 3600)
+    below, above = time_outside(trace, 0, 90_600, 37.0, 38.0)
+    assert (below, above) == (pytest.approx(1200), 0.0)
+    assert time_outside(trace, 2000, 3000, 37.0, 38.0) == (0.0, 0.0)
