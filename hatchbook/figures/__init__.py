@@ -15,6 +15,8 @@ if TYPE_CHECKING:
     from hatchbook.figures.candling import eggs_before, last_finding, outcome_of_egg
     from hatchbook.figures.care import CareEntry, machine_care
     from hatchbook.figures.egg_story import EggStory, StoryEntry, StoryKind, story_of_egg
+    from hatchbook.figures.guide import GuideModel, advised_setting, machine_guide, machine_guide_model
+    from hatchbook.figures.guide_results import GuideCell, MachineGuide
     from hatchbook.figures.lines import journal_lines
     from hatchbook.figures.machines import MachineFigures, machine_figures
     from hatchbook.figures.results import (
@@ -47,6 +49,8 @@ _HOMES = {
     "candling": ("eggs_before", "last_finding", "outcome_of_egg"),
     "care": ("CareEntry", "machine_care"),
     "egg_story": ("EggStory", "StoryEntry", "StoryKind", "story_of_egg"),
+    "guide": ("GuideModel", "advised_setting", "machine_guide", "machine_guide_model"),
+    "guide_results": ("GuideCell", "MachineGuide"),
     "lines": ("journal_lines",),
     "machines": ("MachineFigures", "machine_figures"),
     "room": ("RoomAir", "RoomSeries", "room_air", "room_series"),
@@ -64,11 +68,14 @@ __all__ = [
     "DutyLine",
     "EggFigures",
     "EggStory",
+    "GuideCell",
+    "GuideModel",
     "HatchTiming",
     "JournalLine",
     "LastReading",
     "LineKind",
     "MachineFigures",
+    "MachineGuide",
     "Overview",
     "PhaseFigures",
     "PhaseState",
@@ -81,6 +88,7 @@ __all__ = [
     "StoryEntry",
     "StoryKind",
     "WeightFigures",
+    "advised_setting",
     "batch_curves",
     "batch_figures",
     "batch_view",
@@ -90,6 +98,8 @@ __all__ = [
     "last_finding",
     "machine_care",
     "machine_figures",
+    "machine_guide",
+    "machine_guide_model",
     "outcome_of_egg",
     "overview",
     "room_air",

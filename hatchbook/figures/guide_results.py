@@ -118,7 +118,7 @@ class MachineGuide:
     Attributes:
         cells: rows by number of filled channels from 0 on, columns by ``vents``.
         room_only: what the room air alone gives when warmed, % RH.
-        stretches, hours: of history that the fit rests on; both 0 without any, then the origin of the priors counts.
+        stretches, hours: of history that the fit rests on; without any all rests on the priors.
         setting: the channels and the vent as they stand, as far as the journal knows.
         now_cell, advised: the cells; advised None where nothing is wanted, or nothing comes near.
         nearest_off: how far the advised cell's mean is from what is wanted, % RH.

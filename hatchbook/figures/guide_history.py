@@ -1,0 +1,326 @@
+"""The history of a machine as its guide needs it: settled days, top-ups, dry runs, the room's air."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+
+import numpy as np
+
+from hatchbook.figures.course import Course, Stretch
+from hatchbook.figures.guide_settings import WATER_KNOWN_BEFORE_S, SettingLine, setting_line
+from hatchbook.figures.room import RoomSeries, room_series
+from hatchbook.figures.series import StretchSeries, batch_series
+from hatchbook.journal import Batch, Channel, Event, Journal, Machine
+from hatchbook.statistics.averages import Trace
+from hatchbook.statistics.moisture import pressure_kpa, vapour_kpa
+from hatchbook.statistics.settled import Disturbance, cut_to_days, settled_windows
+from hatchbook.statistics.water_guide import SettledDays, TopUps
+from hatchbook.statistics.water_model import FloatArray, IntArray, eggs_rate
+from hatchbook.statistics.water_priors import USUAL_EGG_G
+from hatchbook.trade.codes import EventKind, PhaseKind
+from hatchbook.trade.instants import DAY_S
+
+Progress = Callable[[float], None]
+
+NEWEST_BATCHES = 30
+"""So many batches of a machine are looked at, the newest: its seals and fans are no longer what they were."""
+SHORTEST_S = 4 * 3600
+SET_SETTLES_S = 6 * 3600
+"""Cold eggs take so long to come to the machine's warmth (our choice)."""
+_LEAST_KNOWN_S = 3 * 3600
+_ROOM_KNOWN = 0.5
+_SHORTEST_TOP_UP_S, _LONGEST_TOP_UP_S = DAY_S // 2, 6 * DAY_S
+_DRY_RUN_S = 3600
+_WARM_C = 30.0
+
+
+@dataclass(frozen=True)
+class SettledDay:
+    """The mean of at most a day in which filling and vent stood still; see `SettledDays`."""
+
+    begin: int
+    end: int
+    channels: int
+    vent: float
+    humidity: float
+    temperature_c: float
+    room_kpa: float
+    eggs_g_h_kpa: float
+    hatching: bool
+    known_h: float
+    batch: int
+    stretch: int
+
+
+@dataclass(frozen=True)
+class MachineHistory:
+    """All that a machine's readings and events tell of its water and vent, until an instant.
+
+    batches: whose days they are, by their place. room_hours: vapour of the room hour by hour as far as it was read
+    for it. dry_runs: (event, humidity shown, temperature shown).
+    """
+
+    machine: Machine
+    channels: tuple[Channel, ...]
+    line: SettingLine
+    batches: tuple[Batch, ...]
+    days: tuple[SettledDay, ...]
+    top_ups: TopUps
+    dry_runs: tuple[tuple[Event, float, float], ...]
+    events: tuple[Event, ...] = field(repr=False)
+    room: tuple[RoomSeries, ...] = field(repr=False)
+
+    @property
+    def channel_count(self) -> int:
+        """How many channels it has; where that is not known, the most that were ever filled, at least 3."""
+        if self.channels:
+            return len(self.channels)
+        return max((event.channels_filled or 0 for event in self.events), default=0) or 3
+
+    def place_of(self, batch: str) -> int | None:
+        """The place of a batch among those of the history."""
+        return next((place for place, one in enumerate(self.batches) if one.uid == batch), None)
+
+    def settled(self) -> SettledDays:
+        """The days as arrays."""
+        days = self.days
+        return SettledDays(
+            channels=_floats(day.channels for day in days),
+            vent=_floats(day.vent for day in days),
+            humidity=_floats(day.humidity for day in days),
+            temperature_c=_floats(day.temperature_c for day in days),
+            room_kpa=_floats(day.room_kpa for day in days),
+            eggs_g_h_kpa=_floats(day.eggs_g_h_kpa for day in days),
+            hatching=_floats(day.hatching for day in days),
+            known_h=_floats(day.known_h for day in days),
+            batch=_whole(day.batch for day in days),
+            stretch=_whole(day.stretch for day in days),
+        )
+
+
+def machine_history(journal: Journal, uid: str, now: int, progress: Progress | None = None) -> MachineHistory:
+    """Reads the history of a machine; ``progress`` is told the share done, and may raise to end it.
+
+    Raises:
+        RecordMissingError: there is no such machine.
+    """
+    reader = _Reader(journal, uid, now)
+    batches = [batch for batch in journal.batches.with_phase_in(uid) if batch.set_at <= now]
+    batches = sorted(batches, key=lambda batch: batch.set_at)[-NEWEST_BATCHES:]
+    for position, batch in enumerate(batches):
+        if progress is not None:
+            progress(position / len(batches))
+        reader.read(position, batch)
+    return MachineHistory(
+        machine=reader.machine,
+        channels=reader.channels,
+        line=reader.line,
+        batches=tuple(batches),
+        days=tuple(reader.days),
+        top_ups=reader.top_ups(),
+        dry_runs=tuple(reader.dry_runs),
+        events=reader.events,
+        room=tuple(reader.room),
+    )
+
+
+def egg_load(journal: Journal, batch: Batch, altitude_m: float) -> float:
+    """What the eggs of a batch give off, g an hour and kPa; unweighed ones count as a usual egg."""
+    masses = [egg.set_mass_g or egg.laid_mass_g for egg in journal.eggs.of_batch(batch.uid)]
+    known = [mass for mass in masses if mass is not None]
+    usual = sum(known) / len(known) if known else USUAL_EGG_G
+    return eggs_rate(len(masses) * usual, float(pressure_kpa(altitude_m)))
+
+
+class _Reader:
+    """Goes through the batches of a machine and gathers."""
+
+    def __init__(self, journal: Journal, uid: str, now: int) -> None:
+        self._journal, self._now = journal, now
+        self.machine = journal.machines.get(uid)
+        self.channels = tuple(journal.machines.channels(uid))
+        self.events = tuple(journal.events.of_machine(uid, 0, now + 1))
+        self.line = setting_line(self.events, len(self.channels))
+        self.days: list[SettledDay] = []
+        self.dry_runs: list[tuple[Event, float, float]] = []
+        self.room: list[RoomSeries] = []
+        self._ups: list[tuple[float, float, float, float, float]] = []
+        self._stretch = -1
+        self._last: tuple[int, int, float] | None = None
+        self._taken_until = 0
+        self._loads: list[tuple[int, int, float]] = []
+
+    def read(self, position: int, batch: Batch) -> None:
+        """Reads one batch; those before it in the same machine have been read."""
+        course = Course(self._journal, batch.uid, self._now)
+        load = egg_load(self._journal, batch, self.machine.altitude_m)
+        here = [
+            (stretch, series)
+            for stretch, series in zip(course.stretches, course.series, strict=True)
+            if course.machine_of(stretch.phase) == self.machine.uid and stretch.elapsed_at > stretch.start_at
+        ]
+        if not here:
+            return
+        begin, end = here[0][0].start_at, here[-1][0].elapsed_at
+        self._loads.append((begin, end, load))
+        room = room_series(self._journal, begin - DAY_S, end)
+        self.room.append(room)
+        self._read_dry_run(position, batch, room)
+        misted = [
+            Disturbance(event.at, event.at) for event in course.events if event.kind is EventKind.MISTED
+        ]
+        for stretch, series in here:
+            if series is not None and series.humidity_trace is not None:
+                self._read_stretch(position, begin, stretch, series, room, misted)
+        self._taken_until = max(self._taken_until, end)
+
+    def _read_stretch(
+        self,
+        position: int,
+        set_at: int,
+        stretch: Stretch,
+        series: StretchSeries,
+        room: RoomSeries,
+        misted: list[Disturbance],
+    ) -> None:
+        start, end = max(stretch.start_at, self._taken_until), stretch.elapsed_at
+        if start >= end or series.humidity_trace is None:
+            return
+        disturbances = [*self.line.disturbances, *misted, Disturbance(set_at, set_at, SET_SETTLES_S)]
+        pieces = cut_to_days(settled_windows(start, end, disturbances), SHORTEST_S)
+        if not pieces:
+            return
+        begins, ends = np.array(pieces, np.int64).T
+        humidity, known_s = series.humidity_trace.window_means(begins, ends)
+        temperature = np.full(len(pieces), stretch.phase.temperature_aim_c)
+        if series.temperature_trace is not None:
+            read = series.temperature_trace.window_means(begins, ends)[0]
+            temperature = np.where(np.isnan(read), temperature, read)
+        room_kpa = _room_means(room, begins, ends)
+        for place, (begin, until) in enumerate(pieces):
+            setting = self.line.at(begin)
+            if setting is None or setting.channels is None or setting.vent is None:
+                continue
+            if setting.at < set_at - WATER_KNOWN_BEFORE_S and not self._watered_since(set_at, begin):
+                continue
+            if known_s[place] < _LEAST_KNOWN_S or temperature[place] < _WARM_C:
+                continue
+            middle = (begin + until) // 2
+            self.days.append(
+                SettledDay(
+                    begin=begin,
+                    end=until,
+                    channels=setting.channels,
+                    vent=setting.vent,
+                    humidity=float(humidity[place]),
+                    temperature_c=float(temperature[place]),
+                    room_kpa=float(room_kpa[place]),
+                    eggs_g_h_kpa=sum(load for first, last, load in self._loads if first <= middle < last),
+                    hatching=stretch.phase.kind is PhaseKind.LOCKDOWN,
+                    known_h=float(known_s[place]) / 3600,
+                    batch=position,
+                    stretch=self._stretch_of(position, setting.channels, setting.vent),
+                )
+            )
+        self._read_top_ups(start, end, series)
+
+    def _watered_since(self, set_at: int, until: int) -> bool:
+        since = set_at - WATER_KNOWN_BEFORE_S
+        return any(event.kind is EventKind.WATER and since <= event.at <= until for event in self.events)
+
+    def _stretch_of(self, position: int, channels: int, vent: float) -> int:
+        if self._last != (position, channels, vent):
+            self._last = (position, channels, vent)
+            self._stretch += 1
+        return self._stretch
+
+    def _read_top_ups(self, start: int, end: int, series: StretchSeries) -> None:
+        before: Event | None = None
+        for event in self.events:
+            if event.kind is not EventKind.WATER or not start <= event.at < end:
+                continue
+            setting = self.line.at(event.at)
+            seconds = 0 if before is None else event.at - before.at
+            same = before is not None and setting is not None and setting == self.line.at(before.at)
+            if before is not None and event.water_ml and _SHORTEST_TOP_UP_S <= seconds <= _LONGEST_TOP_UP_S:
+                self._add_top_up(before.at, event, series)
+            before = event
+            del same
+
+    def _add_top_up(self, since: int, event: Event, series: StretchSeries) -> None:
+        stood, now = self.line.at(since), self.line.at(event.at)
+        if stood is None or now is None or not stood.channels or stood.channels != now.channels:
+            return
+        humidity = _mean(series.humidity_trace, since, event.at)
+        temperature_c = _mean(series.temperature_trace, since, event.at)
+        if event.water_ml and not np.isnan(humidity):
+            warm = 37.6 if np.isnan(temperature_c) else temperature_c
+            hours = (event.at - since) / 3600
+            self._ups.append((event.water_ml, hours, float(stood.channels), humidity, warm))
+
+    def top_ups(self) -> TopUps:
+        """What was measured when the channels were filled up."""
+        columns = np.array(self._ups, dtype=np.float64).reshape(len(self._ups), 5).T
+        return TopUps(*columns)
+
+    def _read_dry_run(self, position: int, batch: Batch, room: RoomSeries) -> None:
+        """The runs without water and eggs in the days before a batch was set."""
+        for event in self.events:
+            if event.kind is not EventKind.DRY_RUN or not batch.set_at - 2 * DAY_S < event.at <= batch.set_at:
+                continue
+            until = min(event.ends_at or event.at + _DRY_RUN_S, batch.set_at, self._now)
+            begin = event.at + (until - event.at) // 2
+            shown = self._shown_by_machine(begin, until)
+            if shown is None:
+                continue
+            self.dry_runs.append((event, *shown))
+            room_kpa = _room_means(room, np.array([begin - 3600]), np.array([until + 3600]))
+            self._stretch += 1
+            self._last = None
+            self.days.append(
+                SettledDay(
+                    begin, until, 0, 0.5, shown[0], shown[1], float(room_kpa[0]), 0.0, False,
+                    12.0, position, self._stretch,
+                )
+            )  # fmt: skip
+
+    def _shown_by_machine(self, begin: int, until: int) -> tuple[float, float] | None:
+        """The mean humidity and temperature of the probe that hung in the machine, once it was warm."""
+        for stay in self._journal.probes.stays(self.machine.uid, begin, until + 1):
+            readings = batch_series(self._journal, stay.probe, stay.start_at, stay.end_at)
+            known = ~(np.isnan(readings.humidity) | np.isnan(readings.temperature_c))
+            known &= readings.temperature_c >= _WARM_C
+            if known.any():
+                return float(readings.humidity[known].mean()), float(readings.temperature_c[known].mean())
+        return None
+
+
+def room_vapour(room: RoomSeries) -> FloatArray:
+    """The vapour pressure of the room hour by hour, kPa; nan where unknown."""
+    return np.asarray(vapour_kpa(room.temperature_c, np.clip(room.humidity, 0, 100)))
+
+
+def _room_means(room: RoomSeries, begins: IntArray, ends: IntArray) -> FloatArray:
+    """The room's vapour over windows, kPa; nan where less than half of the hours is known."""
+    vapour = room_vapour(room)
+    means = np.full(len(begins), np.nan)
+    for place, (begin, end) in enumerate(zip(begins.tolist(), ends.tolist(), strict=True)):
+        first, stop = np.searchsorted(room.at, (begin - 3600, end))
+        part = vapour[first:stop]
+        known = part[~np.isnan(part)]
+        if known.size and known.size >= _ROOM_KNOWN * max((end - begin) / 3600, 1):
+            means[place] = float(known.mean())
+    return means
+
+
+def _mean(trace: Trace | None, start: int, end: int) -> float:
+    return float("nan") if trace is None else trace.average(start, end).mean
+
+
+def _floats(values: object) -> FloatArray:
+    return np.array(list(values), dtype=np.float64)  # type: ignore[call-overload]
+
+
+def _whole(values: object) -> IntArray:
+    return np.array(list(values), dtype=np.int64)  # type: ignore[call-overload]
