@@ -12,6 +12,7 @@ from functools import cache
 from pathlib import Path
 
 from hatchbook.trade.codes import MachineKind, PhaseKind
+from hatchbook.trade.conductance import SpeciesConductance, conductance_of_all_birds, read_conductance
 from hatchbook.trade.entries import Entries
 from hatchbook.trade.phases import PhaseTargets, ProgrammeError, ProgrammeFault
 from hatchbook.trade.programme import LossBase, LossEnd, Programme, for_still_air, read_programme
@@ -32,6 +33,8 @@ __all__ = [
     "SourceMark",
     "SourceNote",
     "Species",
+    "SpeciesConductance",
+    "conductance_of",
     "for_still_air",
     "load_programmes",
     "load_species",
@@ -59,7 +62,7 @@ class Species:
     """A species: what the sources say, side by side, and its programmes, the chosen one first.
 
     `title` is English; `position` orders the list of species; `chosen_because` says why the first programme, its
-    days and its settings were chosen.
+    days and its settings were chosen; `conductance` is that of its eggs.
     """
 
     code: str
@@ -69,6 +72,7 @@ class Species:
     periods: tuple[PeriodNote, ...]
     alternatives: tuple[SourceNote, ...]
     programmes: tuple[Programme, ...]
+    conductance: SpeciesConductance
 
 
 @cache
@@ -106,6 +110,12 @@ def programme_named(code: str) -> Programme | None:
     return next((programme for programme in load_programmes() if programme.code == code), None)
 
 
+def conductance_of(species: str, incubation_days: float) -> SpeciesConductance:
+    """What is taken of the eggs of a species; of one the program does not know, of all birds by its days."""
+    found = next((one.conductance for one in load_species() if one.code == species), None)
+    return conductance_of_all_birds(incubation_days) if found is None else found
+
+
 def read_species(path: Path) -> Species:
     """One species from its TOML file; its code is the file's name.
 
@@ -131,6 +141,7 @@ def _species(code: str, entries: Entries) -> Species:
         periods=entries.each("periods", _read_period),
         alternatives=entries.each("alternatives", read_source),
         programmes=entries.each("programmes", lambda inner: _sourced(read_programme(inner, code))),
+        conductance=_conductance(entries),
     )
     entries.done()
     if not species.programmes:
@@ -148,6 +159,13 @@ def _sourced(programme: Programme) -> Programme:
         sentence = f"There is no source for {', '.join(sorted(missing))}."
         raise ProgrammeError(ProgrammeFault.NO_SOURCE, "sources", sentence)
     return programme
+
+
+def _conductance(entries: Entries) -> SpeciesConductance:
+    try:
+        return read_conductance(Entries(entries.value("conductance")))
+    except ProgrammeError as error:
+        raise error.within("conductance") from None
 
 
 def _read_period(entries: Entries) -> PeriodNote:

@@ -1,0 +1,207 @@
+"""The conductance of eggs from their weighings: each egg's, and their batch's, with what is published of the species.
+
+An egg's mass falls in a line against the exposure: m = a (1 - k D / 1000), k in mg/(day g torr), D in torr days at
+sea level. The line of each egg is drawn by weighted least squares with its mass when set left free, that mass being
+one weighing more. The eggs of a batch spread about the batch's mean, and that about the species' mean: a normal
+hierarchical model (Gelman et al., Bayesian Data Analysis, ch. 5), closed but for the spread between eggs, over which
+is summed on a grid. So two weighings give no wild line, and eggs that were never weighed have their batch's mean.
+
+What is wrong with the exposure is wrong for all eggs alike, and most of it falls out again when the loss is carried
+on by the same hygrometer: the conductance found is the one *as this hygrometer measures*.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+FloatArray = NDArray[np.float64]
+IntArray = NDArray[np.int64]
+
+SPREAD_WEIGHT = 8.0
+"""The spread between eggs by what is published counts like that of so many eggs more (ours)."""
+NOISE_WEIGHT = 6.0
+"""The noise of the scale by its resolution counts like so many weighings more (ours)."""
+LEAST_NOISE, MOST_NOISE = 0.5, 5.0
+_SPREADS = np.geomspace(0.3, 3.2, 23)
+
+
+@dataclass(frozen=True)
+class ConductancePrior:
+    """What is known of a species before any weighing.
+
+    ``mean``: mg/(day g torr) at sea level. ``batch_sd``: of batches about it. ``egg_cv``: standard deviation of
+    eggs about their batch's mean, in parts of it.
+    """
+
+    mean: float
+    batch_sd: float
+    egg_cv: float
+
+    @property
+    def egg_sd(self) -> float:
+        """The standard deviation of eggs about their batch's mean."""
+        return self.egg_cv * self.mean
+
+
+def scale_sd(resolution_g: float) -> float:
+    """The standard deviation of one mass from a scale, g: of rounding, and of a scale that settles a third of a
+    step off, at least 0.02 g (ours)."""
+    return float(np.sqrt(resolution_g**2 / 12 + max(0.3 * resolution_g, 0.02) ** 2))
+
+
+@dataclass(frozen=True)
+class Weighed:
+    """Masses of eggs as rows: which egg, the exposure then, the mass in parts of what the egg weighed when set (by
+    the best guess), its standard deviation in the same parts; ``doubts``: what a unit of each doubt of the exposure
+    adds to it, shape (doubts, rows)."""
+
+    egg: IntArray
+    exposure: FloatArray
+    mass: FloatArray
+    sd: FloatArray
+    doubts: FloatArray
+    eggs: int
+
+
+@dataclass(frozen=True)
+class EggLines:
+    """The line of each egg by least squares alone; arrays by egg.
+
+    ``slope``: conductance; ``variance``: of it, inf without two exposures; ``middle_mass``, ``middle_exposure``: the
+    point about which the line turns; ``shifts``: by how much a unit of each doubt shifts the slope, (doubts, eggs).
+    """
+
+    slope: FloatArray
+    variance: FloatArray
+    middle_mass: FloatArray
+    middle_exposure: FloatArray
+    shifts: FloatArray
+
+    def mass_when_set(self, conductance: FloatArray) -> FloatArray:
+        """The mass when set by a conductance, in the parts in which the masses were given."""
+        return self.middle_mass + conductance * self.middle_exposure / 1000.0
+
+
+def egg_lines(weighed: Weighed, conductance: float) -> EggLines:
+    """The line of each egg; ``conductance`` is a first guess, by which doubts of the exposure become masses."""
+    egg, count = weighed.egg, weighed.eggs
+
+    def total(values: FloatArray) -> FloatArray:
+        return np.bincount(egg, values, minlength=count)
+
+    weight = 1.0 / weighed.sd**2
+    whole = np.maximum(total(weight), 1e-300)
+    middle_d = total(weight * weighed.exposure) / whole
+    middle_m = total(weight * weighed.mass) / whole
+    off_d, off_m = weighed.exposure - middle_d[egg], weighed.mass - middle_m[egg]
+    spread = total(weight * off_d**2)
+    # An egg all of whose masses are of one hour has no line.
+    has = spread * 1e-6 > 1e-6
+    safe = np.where(has, spread, 1.0)
+    slope = np.where(has, -1000.0 * total(weight * off_d * off_m) / safe, 0.0)
+    left = off_m + (slope[egg] / 1000.0) * off_d
+    rows = total(np.ones(egg.size))
+    free = float(np.maximum(rows - 2.0, 0.0)[has].sum())
+    noise = (NOISE_WEIGHT + float((weight * left**2)[has[egg]].sum())) / (NOISE_WEIGHT + free)
+    noise = min(max(noise, LEAST_NOISE), MOST_NOISE**2)
+    variance = np.where(has, 1e6 * noise / safe, np.inf)
+    shifts = np.stack(
+        [np.where(has, conductance * total(weight * off_d * one) / safe, 0.0) for one in weighed.doubts]
+    ) if weighed.doubts.size else np.zeros((weighed.doubts.shape[0], count))
+    return EggLines(slope, variance, middle_m, middle_d, shifts)
+
+
+@dataclass(frozen=True)
+class BatchConductance:
+    """What is known of the conductances of a batch, as its hygrometer measures; arrays by spread and egg.
+
+    ``weight``: how probable each spread between eggs is; ``spread``; ``mean``, ``variance``: of the batch's mean;
+    ``egg_offset``, ``egg_share``, ``egg_variance``: an egg's conductance is offset + share × the batch's mean, with
+    this variance; an egg that was not weighed has offset 0, share 1 and the spread's variance. ``shifts``: by how
+    much a unit of each doubt has shifted the mean. ``prior``: before any weighing; ``told``: weighings tell anything.
+    """
+
+    prior: ConductancePrior
+    weight: FloatArray
+    spread: FloatArray
+    mean: FloatArray
+    variance: FloatArray
+    egg_offset: FloatArray
+    egg_share: FloatArray
+    egg_variance: FloatArray
+    shifts: FloatArray
+    told: bool
+
+    def mean_of(self, eggs: IntArray, others: int) -> tuple[float, float]:
+        """The mean conductance of some weighed eggs and of so many others of the batch, and its variance."""
+        count = eggs.size + others
+        share = (self.egg_share[:, eggs].sum(axis=1) + others) / count
+        offset = self.egg_offset[:, eggs].sum(axis=1) / count
+        own = (self.egg_variance[:, eggs].sum(axis=1) + others * self.spread**2) / count**2
+        return self._mixed(offset + share * self.mean, share**2 * self.variance + own)
+
+    @property
+    def batch_mean(self) -> tuple[float, float]:
+        """The mean of such batches' eggs and its variance."""
+        return self._mixed(self.mean, self.variance)
+
+    def each_egg(self) -> tuple[FloatArray, FloatArray]:
+        """Mean and variance of each egg that was weighed."""
+        mean = self.egg_offset + self.egg_share * self.mean[:, None]
+        variance = self.egg_share**2 * self.variance[:, None] + self.egg_variance
+        middle = self.weight @ mean
+        return middle, self.weight @ (variance + (mean - middle) ** 2)
+
+    def another_egg(self) -> tuple[float, float]:
+        """Mean and variance of an egg that was not weighed."""
+        return self._mixed(self.mean, self.variance + self.spread**2)
+
+    def _mixed(self, mean: FloatArray, variance: FloatArray) -> tuple[float, float]:
+        middle = float(self.weight @ mean)
+        return middle, float(self.weight @ (variance + (mean - middle) ** 2))
+
+
+def batch_conductance(
+    lines: EggLines, prior: ConductancePrior, doubt_sds: FloatArray
+) -> BatchConductance:
+    """The conductances of a batch by the lines of its eggs.
+
+    Args:
+        lines: of the eggs that were weighed; may be none.
+        prior: of the species.
+        doubt_sds: standard deviation of each doubt of the exposure.
+    """
+    tells = np.isfinite(lines.variance)
+    precision = np.where(tells, 1.0 / np.where(tells, lines.variance, 1.0), 0.0)
+    shifts = lines.shifts @ (precision / precision.sum()) if tells.any() else np.zeros(doubt_sds.size)
+    before = prior.batch_sd**2 + float((shifts**2) @ (doubt_sds**2))
+    spread = _SPREADS * prior.egg_sd
+    # Scaled inverse chi square for the square of the spread, on a grid even in its logarithm.
+    log_weight = -SPREAD_WEIGHT * (np.log(_SPREADS) + 0.5 / _SPREADS**2)
+    if tells.any():
+        slope, own = lines.slope[tells], lines.variance[tells]
+        each = own + spread[:, None] ** 2
+        variance = 1.0 / (1.0 / before + (1.0 / each).sum(axis=1))
+        mean = variance * (prior.mean / before + (slope / each).sum(axis=1))
+        log_weight = log_weight + 0.5 * (
+            np.log(variance)
+            - np.log(each).sum(axis=1)
+            - ((slope - mean[:, None]) ** 2 / each).sum(axis=1)
+            - (mean - prior.mean) ** 2 / before
+        )
+    else:
+        mean, variance = np.full(spread.shape, prior.mean), np.full(spread.shape, before)
+    weight = np.exp(log_weight - log_weight.max())
+    share = np.ones((spread.size, tells.size))
+    offset = np.zeros((spread.size, tells.size))
+    left = np.repeat(spread[:, None] ** 2, tells.size, axis=1)
+    if tells.any():
+        share[:, tells] = own / each
+        offset[:, tells] = (1.0 - share[:, tells]) * slope
+        left[:, tells] = share[:, tells] * spread[:, None] ** 2
+    return BatchConductance(
+        prior, weight / weight.sum(), spread, mean, variance, offset, share, left, shifts, bool(tells.any())
+    )

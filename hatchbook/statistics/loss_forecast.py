@@ -1,0 +1,142 @@
+"""What a batch has lost and will lose, with the ranges: its conductances and its exposure put together.
+
+A loss is conductance × exposure. What is uncertain in it: the mean conductance (`hatchbook.statistics.conductance`)
+and the doubts of the exposure (`hatchbook.statistics.exposure`). A doubt that was there while the eggs were weighed
+has shifted the conductance found; carried on by the same hygrometer most of it falls out again, which is counted.
+All is normal; losses are % of the mass when set.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from hatchbook.statistics.conductance import BatchConductance
+from hatchbook.statistics.exposure import Exposure
+
+FloatArray = NDArray[np.float64]
+IntArray = NDArray[np.int64]
+
+NORMAL_95 = 1.959964
+_PERCENT = 0.1  # mg a gram in %
+
+
+@dataclass(frozen=True)
+class _Levers:
+    """By days: how an exposure makes losses of conductances."""
+
+    lever: FloatArray  #: torr days that multiply a conductance
+    constant: FloatArray  #: mg a gram
+    doubt_variance: FloatArray  #: (mg a gram)², the same for all eggs
+
+
+class LossModel:
+    """The losses of some eggs of a batch under an exposure.
+
+    Args:
+        conductance: of the batch.
+        eggs: which of its weighed eggs are meant, as places in them.
+        others: how many eggs more that were not weighed.
+
+    Raises ValueError without any egg.
+    """
+
+    def __init__(self, conductance: BatchConductance, eggs: IntArray, others: int) -> None:
+        if eggs.size + others < 1:
+            raise ValueError("There is no egg to speak of.")
+        self.conductance = conductance
+        self.eggs, self.others = eggs, others
+        self.mean, self.variance = conductance.mean_of(eggs, others)
+        self._batch_mean = conductance.batch_mean[0]
+
+    def mean_loss(self, exposure: Exposure, days: ArrayLike) -> tuple[FloatArray, FloatArray]:
+        """The mean loss of the eggs by some days and its standard deviation, %."""
+        levers = self._levers(exposure, days)
+        mean = levers.lever * self.mean + levers.constant
+        sd = np.sqrt(levers.lever**2 * self.variance + levers.doubt_variance)
+        return _PERCENT * mean, _PERCENT * sd
+
+    def egg_losses(self, exposure: Exposure, day: float) -> tuple[FloatArray, FloatArray]:
+        """The loss of each egg by a day and its standard deviation, %: of the weighed ones, then of the others."""
+        levers = self._levers(exposure, day)
+        means, variances = self.egg_conductances()
+        sd = np.sqrt(levers.lever[0] ** 2 * variances + levers.doubt_variance[0])
+        return _PERCENT * (levers.lever[0] * means + levers.constant[0]), _PERCENT * sd
+
+    def egg_conductances(self) -> tuple[FloatArray, FloatArray]:
+        """Mean and variance of each egg's conductance: of the weighed ones, then of the others."""
+        means, variances = self.conductance.each_egg()
+        other_mean, other_variance = self.conductance.another_egg()
+        return (
+            np.concatenate((means[self.eggs], np.full(self.others, other_mean))),
+            np.concatenate((variances[self.eggs], np.full(self.others, other_variance))),
+        )
+
+    def true_conductance(self, mean: float, variance: float, doubt_sds: FloatArray) -> tuple[float, float]:
+        """A conductance with what the hygrometer may be off by taken out of it: mean and variance."""
+        prior = self.conductance.prior
+        off = self._shifted(doubt_sds)
+        whole = prior.batch_sd**2 + off
+        share = prior.batch_sd**2 / whole
+        return prior.mean + share * (mean - prior.mean), share**2 * variance + share * off
+
+    def _shifted(self, doubt_sds: FloatArray) -> float:
+        shifts = self.conductance.shifts
+        return float((shifts**2) @ (doubt_sds[: shifts.size] ** 2))
+
+    def _levers(self, exposure: Exposure, days: ArrayLike) -> _Levers:
+        prior = self.conductance.prior
+        sds = exposure.doubt_sds
+        shifts = np.zeros(sds.size)
+        shifts[: self.conductance.shifts.size] = self.conductance.shifts
+        pulled = exposure.at(np.atleast_1d(np.asarray(days, dtype=np.float64)))
+        # What a unit of each doubt adds to the loss, less what it has already shifted the conductance by.
+        each = self._batch_mean * exposure.doubts_at(days) - shifts[:, None] * pulled
+        whole = prior.batch_sd**2 + self._shifted(sds)
+        together = (shifts * sds**2) @ each
+        # The further the conductance found lies from the species' mean, the likelier a doubt has shifted it.
+        leans = together / whole
+        variance = np.maximum((sds**2) @ each**2 - together**2 / whole, 0.0)
+        return _Levers(pulled + leans, -leans * prior.mean, variance)
+
+
+def share_below(limit: float, means: FloatArray, sds: FloatArray) -> FloatArray:
+    """How probable each normal number is to lie below a limit, 0 to 1."""
+    safe = np.maximum(sds, 1e-9)
+    return np.array([0.5 * math.erfc(z) for z in ((means - limit) / (safe * math.sqrt(2.0))).tolist()])
+
+
+def sd_of_next_mean(day_sd: float, days: float, *, recent_days: float | None = None) -> float:
+    """By how much the mean humidity of some days to come may differ from what is expected, standard deviation, % RH.
+
+    Days follow each other as an autoregressive series with the correlation `DAY_TO_DAY` (ours).
+
+    Args:
+        day_sd: standard deviation of daily means.
+        days: how many are to come.
+        recent_days: the expectation is the mean of so many days just gone; None: it is the mean of the series.
+    """
+    ahead = max(1, math.ceil(days))
+    variance = _mean_correlation(ahead)
+    if recent_days is not None:
+        gone = max(1, math.ceil(recent_days))
+        across = DAY_TO_DAY * _geometric(ahead) * _geometric(gone) / (ahead * gone)
+        variance += _mean_correlation(gone) - 2.0 * across
+    return day_sd * math.sqrt(max(variance, 0.0))
+
+
+DAY_TO_DAY = 0.7
+"""Correlation of one day's mean humidity with the next one's (ours)."""
+
+
+def _geometric(count: int) -> float:
+    return float((1.0 - DAY_TO_DAY**count) / (1.0 - DAY_TO_DAY))
+
+
+def _mean_correlation(count: int) -> float:
+    """The variance of the mean of so many days against that of one."""
+    lags = np.arange(1, count)
+    return float((count + 2.0 * ((count - lags) * DAY_TO_DAY**lags).sum()) / count**2)
