@@ -12,7 +12,8 @@ from PySide6.QtCore import QCoreApplication, QPointF
 from hatchbook.desk.charts.inks import Inks
 from hatchbook.desk.charts.labels import Label
 from hatchbook.desk.words.dates import weekday_date
-from hatchbook.desk.words.numbers import number, percent, plus_minus, range_text
+from hatchbook.desk.words.numbers import number, percent, plus_minus
+from hatchbook.desk.words.weights import corridor_text, estimate_text
 from hatchbook.figures.weight_results import LossTarget, WeighedPoint, WeightBasis, WeightForecast
 
 if TYPE_CHECKING:
@@ -58,7 +59,7 @@ def _ahead(row: WeightRow, weight: WeightForecast, inks: Inks) -> Label:
     end, path = weight.at_target, weight.path_ahead
     assert end is not None
     assert path is not None
-    value = f"{number(end.value)} {plus_minus(end.half_width, 1)} %"
+    value = f"{estimate_text(end)} %"
     day = float(path.day[-1])
     long = _tr("heading for {value} on day {day}").format(value=value, day=number(day, 0))
     x = row.scale.px(day)
@@ -89,7 +90,7 @@ def _held(row: WeightRow, weight: WeightForecast, inks: Inks) -> Iterator[Label]
 
 
 def _corridor(row: WeightRow, target: LossTarget, inks: Inks) -> Label:
-    band = range_text(target.low, target.high, _decimals(target))
+    band = corridor_text(target)
     texts = [_tr("corridor {band} %").format(band=band), f"{band} %"]
     x = row.scale.px(target.day)
     places = [
@@ -99,10 +100,6 @@ def _corridor(row: WeightRow, target: LossTarget, inks: Inks) -> Label:
         (QPointF(x - 6 * _AIR, row.y_px(target.low) - 8 * _LINE_AIR), "left", "above"),
     ]
     return Label(texts, "weight", inks.small, places, _CORRIDOR)
-
-
-def _decimals(target: LossTarget) -> int:
-    return 0 if target.low.is_integer() and target.high.is_integer() else 1
 
 
 def _notes(row: WeightRow, weight: WeightForecast | None, inks: Inks) -> Iterator[Label]:
@@ -133,16 +130,15 @@ def weight_description(weight: WeightForecast | None, now_day: float) -> str:
         return ""
     parts = [
         _tr("Weight lost by day {day}: {value} %.").format(
-            day=number(now_day),
-            value=f"{number(weight.loss_now.value)} {plus_minus(weight.loss_now.half_width, 1)}",
+            day=number(now_day), value=estimate_text(weight.loss_now)
         )
     ]
     if weight.at_target is not None and weight.target is not None and weight.path_ahead is not None:
         parts.append(
             _tr("Heading for {value} % on day {day}; the corridor is {band} %.").format(
-                value=f"{number(weight.at_target.value)} {plus_minus(weight.at_target.half_width, 1)}",
+                value=estimate_text(weight.at_target),
                 day=number(weight.target.day, 0),
-                band=range_text(weight.target.low, weight.target.high, _decimals(weight.target)),
+                band=corridor_text(weight.target),
             )
         )
     return " ".join(parts)

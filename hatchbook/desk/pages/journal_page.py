@@ -2,18 +2,45 @@
 
 from __future__ import annotations
 
+from PySide6.QtWidgets import QVBoxLayout, QWidget
+
 from hatchbook.desk.actions import Actions
 from hatchbook.desk.context import DeskContext
 from hatchbook.desk.pages.batch_page import BatchPage
 from hatchbook.desk.pages.key_figures import KeyFigures
+from hatchbook.desk.widgets.notes import InlineNote
+from hatchbook.desk.words.weights import advice_sentence
+from hatchbook.figures.results import BatchFigures, Curves
 
 _HEADER_ACTIONS = ("candle", "weigh", "add_reading", "log_event", "add_note")
 
 
 class JournalPage(BatchPage):
-    """Four figures, and the chart as the main part."""
+    """Four figures, a sentence where the two aims part, and the chart as the main part."""
 
     def __init__(self, context: DeskContext, actions: Actions) -> None:
         self.figures = KeyFigures()
         super().__init__(context, actions, _HEADER_ACTIONS, self.figures)
-        self.set_main_part(self.chart)
+        self.advice = InlineNote("")
+        self.advice.setVisible(False)
+        main = QWidget()
+        rows = QVBoxLayout(main)
+        rows.setContentsMargins(0, 0, 0, 0)
+        rows.setSpacing(0)
+        self._advice_row = QWidget()
+        around = QVBoxLayout(self._advice_row)
+        around.setContentsMargins(14, 8, 14, 0)
+        around.addWidget(self.advice)
+        rows.addWidget(self._advice_row)
+        rows.addWidget(self.chart, 1)
+        self._advice_row.setVisible(False)
+        self.set_main_part(main)
+
+    def show_main_part(self, figures: BatchFigures, curves: Curves) -> None:  # noqa: ARG002
+        """Says by which aim to go, where humidity band and weight ask for different things."""
+        advice = None if figures.forecast is None else figures.forecast.advice
+        sentence = "" if advice is None else advice_sentence(advice)
+        if sentence:
+            self.advice.set_note(sentence, "info")
+        self.advice.setVisible(bool(sentence))
+        self._advice_row.setVisible(bool(sentence))

@@ -22,7 +22,9 @@ from hatchbook.desk.words.verdicts import (
     is_out_of_reach,
     mean_foot,
 )
+from hatchbook.desk.words.weights import by_weight_foot, estimate_text, hold_caption, weight_foot
 from hatchbook.figures.results import BatchFigures, PhaseFigures, PhaseState
+from hatchbook.figures.weight_results import AdviceBasis, HoldAdvice, WeightBasis
 
 _WIDE = 15.0
 
@@ -60,7 +62,7 @@ class KeyFigures(FigureRow):
         """Shows the figures of a batch."""
         phase = figures.phase
         self._show_mean(phase)
-        self._show_hold(phase)
+        self._show_hold(phase, None if figures.forecast is None else figures.forecast.advice)
         self._show_weight(figures)
         self._show_alive(figures)
 
@@ -94,32 +96,51 @@ class KeyFigures(FigureRow):
         self.mean.set_picture(gauge)
         self.mean.set_foot(mean_foot(phase), FootRole.BAD if is_flagged(drift) else FootRole.NORMAL)
 
-    def _show_hold(self, phase: PhaseFigures) -> None:
+    def _show_hold(self, phase: PhaseFigures, advice: HoldAdvice | None) -> None:
+        self.hold.set_caption(hold_caption(advice))
+        if advice is not None and advice.basis is AdviceBasis.WEIGHT and advice.disagree:
+            self._show_hold_by_weight(phase, advice)
+            return
         hold = phase.hold
         if hold is None or phase.state is not PhaseState.RUNNING:
             self.hold.set_missing(hold_foot(phase))
             return
-        lost = is_out_of_reach(phase)
-        shown = hold.to_hold
-        text = FigureText(numbers.number(shown), "%", hold_for(phase))
-        spoken = self.tr("Hold from now on: {value} %, {time}; {foot}").format(
-            value=numbers.number(shown), time=hold_for(phase), foot=hold_foot(phase)
+        foot = hold_foot(phase)
+        low, high = min(hold.low, hold.to_hold), max(hold.high, hold.to_hold)
+        self._draw_hold(phase, (low, hold.to_hold, high), hold_for(phase), foot, lost=is_out_of_reach(phase))
+
+    def _show_hold_by_weight(self, phase: PhaseFigures, advice: HoldAdvice) -> None:
+        until = self.tr("until day {day}").format(day=numbers.number(advice.until_day, 0))
+        foot = by_weight_foot(advice)
+        self._draw_hold(
+            phase, (advice.low, advice.humidity, advice.high), until, foot, lost=not advice.reachable
         )
-        self.hold.set_figure(text, spoken)
+
+    def _draw_hold(
+        self, phase: PhaseFigures, span: tuple[float, float, float], until: str, foot: str, *, lost: bool
+    ) -> None:
+        """Shows what to hold, with the lowest and the highest that will still do."""
+        least, shown, most = span
+        self.hold.set_figure(
+            FigureText(numbers.number(shown), "%", until),
+            self.tr("{caption}: {value} %, {time}; {foot}").format(
+                caption=self.hold.caption(), value=numbers.number(shown), time=until, foot=foot
+            ),
+        )
         band = phase.humidity_band
         scale = _scale(phase, shown)
-        low, high = max(hold.low, scale.low), min(hold.high, scale.high)
+        low, high = max(least, scale.low), min(most, scale.high)
         gauge = Gauge()
         gauge.set_gauge(
             GaugeScale(scale.low, scale.high, scale.ticks, (band.low, band.high), band.aim),
             [GaugeMark(shown, min(low, shown), max(high, shown), MarkKind.FORECAST)],
         )
         self.hold.set_picture(gauge)
-        self.hold.set_foot(hold_foot(phase), FootRole.WARN if lost else FootRole.NORMAL)
+        self.hold.set_foot(foot, FootRole.WARN if lost else FootRole.NORMAL)
 
     def _show_weight(self, figures: BatchFigures) -> None:
-        weight = figures.weight
-        if weight is None:
+        forecast = figures.forecast
+        if forecast is None or (forecast.basis is WeightBasis.PRIOR and forecast.at_target is None):
             day = figures.next_weighing_day
             if day is None:
                 self.weight.set_missing(self.tr("not weighed; no weighing lies ahead"))
@@ -127,28 +148,28 @@ class KeyFigures(FigureRow):
                 reason = self.tr("not weighed yet; next on day {day}")
                 self.weight.set_missing(reason.format(day=numbers.number(day, 0)))
             return
-        spread = ""
-        if weight.standard_error is not None:
-            spread = numbers.plus_minus(1.96 * weight.standard_error, 1)
-        text = FigureText(numbers.number(weight.mean_loss_percent), "%", spread)
-        foot = self.tr("%n egg(s) on day {day}, of the set weight", "", weight.eggs).format(
-            day=numbers.number(weight.day, 0)
-        )
+        lost, end = forecast.loss_now, forecast.at_target
+        text = FigureText(numbers.number(lost.value), "%", numbers.plus_minus(lost.half_width, 1))
+        foot, off = weight_foot(forecast)
         self.weight.set_figure(
-            text, self.tr("Weight lost: {value} %; {foot}").format(value=text.value, foot=foot)
+            text,
+            self.tr("Weight lost: {value} %; {foot}").format(value=estimate_text(lost), foot=foot),
         )
-        batch = figures.batch
-        corridor = None
-        if batch.loss_low_percent is not None and batch.loss_high_percent is not None:
-            corridor = (batch.loss_low_percent, batch.loss_high_percent)
-        top = max(_WIDE, weight.mean_loss_percent)
+        marks = [] if forecast.basis is WeightBasis.PRIOR else [GaugeMark(lost.value)]
+        if end is not None:
+            marks.append(GaugeMark(end.value, end.low, end.high, MarkKind.FORECAST))
+        target = forecast.target
+        corridor = None if target is None else (target.low, target.high)
+        top = max([_WIDE, lost.value, *([] if end is None else [end.high])])
+        top = -(-top // 5) * 5
+        ticks = tuple(float(tick) for tick in range(0, int(top) + 1, 5))
         gauge = Gauge()
         gauge.set_gauge(
-            GaugeScale(0.0, top, (0.0, 5.0, 10.0, 15.0), corridor, role="weight", band_role="weight_band"),
-            [GaugeMark(weight.mean_loss_percent)],
+            GaugeScale(0.0, top, ticks, corridor, role="weight", band_role="weight_band"),
+            marks,
         )
         self.weight.set_picture(gauge)
-        self.weight.set_foot(foot)
+        self.weight.set_foot(foot, FootRole.WARN if off else FootRole.NORMAL)
 
     def _show_alive(self, figures: BatchFigures) -> None:
         total = len(figures.eggs)

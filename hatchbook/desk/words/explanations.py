@@ -17,6 +17,7 @@ from hatchbook.desk.words.numbers import (
 )
 from hatchbook.desk.words.rates import closing_sentence, left_out_sentences
 from hatchbook.desk.words.verdicts import is_out_of_reach
+from hatchbook.desk.words.weights import advice_sentence, weight_explanation
 from hatchbook.figures.results import BatchFigures, PhaseFigures
 
 
@@ -30,7 +31,7 @@ def explanation(name: str, figures: BatchFigures) -> tuple[str, list[str]]:
     if name == "mean":
         return _tr("How the mean humidity is reckoned"), _mean(figures, phase)
     if name == "hold":
-        return _tr("How “hold from now on” is reckoned"), _hold(phase)
+        return _tr("How “hold from now on” is reckoned"), [*_hold(phase), *_by_weight(figures)]
     if name == "weight":
         return _tr("How the weight lost is reckoned"), _weight(figures)
     if name in _RATES:
@@ -146,7 +147,16 @@ def _hold(phase: PhaseFigures) -> list[str]:
     return sentences
 
 
+def _by_weight(figures: BatchFigures) -> list[str]:
+    """What the eggs' weight asks for, where it asks for something else."""
+    advice = figures.forecast.advice if figures.forecast is not None else None
+    sentence = "" if advice is None else advice_sentence(advice)
+    return [sentence] if sentence else []
+
+
 def _weight(figures: BatchFigures) -> list[str]:
+    if figures.forecast is not None:
+        return weight_explanation(figures.forecast)
     sentences = [
         _tr(
             "Weight when set less weight now, as a share of the weight when set; the mean over the eggs weighed."

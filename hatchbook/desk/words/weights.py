@@ -1,0 +1,215 @@
+"""What is said of the eggs' weight: where it is heading, what to hold for it, and what it rests on."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QCoreApplication
+
+from hatchbook.desk.words.noop import QT_TRANSLATE_NOOP
+from hatchbook.desk.words.numbers import number, percent, plus_minus, range_text, share
+from hatchbook.figures.weight_results import (
+    AdviceBasis,
+    Estimate,
+    HoldAdvice,
+    LossTarget,
+    MassBase,
+    WeightBasis,
+    WeightForecast,
+)
+
+_MOSTLY_KNOWN = 0.95
+
+
+def _tr(text: str, count: int = -1) -> str:
+    return QCoreApplication.translate("Weights", text, "", count)
+
+
+def estimate_text(estimate: Estimate, decimals: int = 1) -> str:
+    """A number with what stands after its plus-minus sign, without unit: 11.5 ± 0.6."""
+    return f"{number(estimate.value, decimals)} {plus_minus(estimate.half_width, decimals)}"
+
+
+def corridor_text(target: LossTarget) -> str:
+    """From the least to the most that should be lost, without unit: 11–13."""
+    whole = float(target.low).is_integer() and float(target.high).is_integer()
+    return range_text(target.low, target.high, 0 if whole else 1)
+
+
+def weight_foot(forecast: WeightForecast) -> tuple[str, bool]:
+    """The line under the weight of a running batch, and whether it needs attention."""
+    target, end = forecast.target, forecast.at_target
+    if end is None or target is None:
+        if forecast.basis is WeightBasis.PRIOR:
+            return _tr("not weighed: by the species alone"), False
+        return _tr("%n egg(s) weighed; no target is set", forecast.weighed_eggs), False
+    heading = _tr("heading for {value} % on day {day}").format(
+        value=estimate_text(end), day=number(target.day, 0)
+    )
+    if forecast.basis is WeightBasis.PRIOR:
+        return _tr("not weighed; by the species alone {value} % on day {day}").format(
+            value=estimate_text(end), day=number(target.day, 0)
+        ), False
+    if end.high < target.low:
+        text = _tr("too little: {heading}, {corridor} wanted")
+        return text.format(heading=heading, corridor=corridor_text(target)), True
+    if end.low > target.high:
+        text = _tr("too much: {heading}, {corridor} wanted")
+        return text.format(heading=heading, corridor=corridor_text(target)), True
+    return heading, False
+
+
+def advice_sentence(advice: HoldAdvice) -> str:
+    """Which of the two aims asks for what, and which to go by; "" where they agree or only one speaks."""
+    if not advice.disagree or advice.by_band is None or advice.by_weight is None:
+        return ""
+    values = {
+        "band": percent(advice.by_band, 0),
+        "weight": percent(advice.by_weight.value, 0),
+        "range": range_text(max(advice.by_weight.low, 0.0), min(advice.by_weight.high, 100.0)),
+        "day": number(advice.until_day, 0),
+        "hold": percent(advice.humidity, 0),
+    }
+    if advice.basis is AdviceBasis.WEIGHT:
+        text = _tr(
+            "The humidity band asks for {band}, the eggs’ weight for {weight} ({range}). Go by the weight: hold "
+            "{hold} until day {day}."
+        )
+        if not advice.reachable:
+            text = _tr(
+                "The humidity band asks for {band}, the eggs’ weight for {weight}, which no air can be. Go by the "
+                "weight as far as it goes: hold {hold} until day {day}."
+            )
+        return text.format(**values)
+    return _tr(
+        "The humidity band asks for {band}; what is published of such eggs would ask for {weight} ({range}). "
+        "Nothing was weighed, so go by the band. Weighing some eggs decides it."
+    ).format(**values)
+
+
+def hold_caption(advice: HoldAdvice | None) -> str:
+    """What the figure of the humidity to hold is, with what it goes by where the two aims part."""
+    if advice is not None and advice.basis is AdviceBasis.WEIGHT and advice.disagree:
+        return _tr("Hold from now on, by the weight")
+    return _tr("Hold from now on")
+
+
+def by_weight_foot(advice: HoldAdvice) -> str:
+    """The line under a humidity that is advised by the weight."""
+    if not advice.reachable:
+        return _tr("as far as it goes; the weight cannot be reached")
+    if advice.by_band is None:
+        return _tr("the weight decides")
+    return _tr("the band alone would ask for {band}").format(band=percent(advice.by_band, 0))
+
+
+_BASES = {
+    MassBase.SET: QT_TRANSLATE_NOOP("Weights", "The loss is a share of each egg’s weight when set."),
+    MassBase.LAID: QT_TRANSLATE_NOOP(
+        "Weights", "The loss is a share of the weight when laid: what was lost in storage counts in."
+    ),
+    MassBase.FIRST_WEIGHING: QT_TRANSLATE_NOOP(
+        "Weights", "No weight when set is known: it is reckoned back from the first weighing."
+    ),
+    MassBase.ESTIMATED: QT_TRANSLATE_NOOP(
+        "Weights", "The weight when set is estimated from length and breadth (Hoyt), not weighed."
+    ),
+}
+
+_APART = {
+    "conductance_below_published": QT_TRANSLATE_NOOP(
+        "Weights",
+        "These eggs let less water through than is published of such eggs: at one humidity they lose less. Go by "
+        "these eggs.",
+    ),
+    "conductance_above_published": QT_TRANSLATE_NOOP(
+        "Weights",
+        "These eggs let more water through than is published of such eggs: at one humidity they lose more. Go by "
+        "these eggs.",
+    ),
+    "band_and_target_disagree": QT_TRANSLATE_NOOP(
+        "Weights",
+        "The humidity band and the wanted loss of weight do not agree for such eggs: with the published "
+        "conductance the band would end outside the corridor. Publications differ; these eggs’ weight decides.",
+    ),
+}
+
+
+def weight_explanation(forecast: WeightForecast) -> list[str]:
+    """How the weight is reckoned, with the batch's own numbers."""
+    sentences = [_tr(_BASES[forecast.base])]
+    if forecast.basis is WeightBasis.PRIOR:
+        sentences.append(_tr("No egg was weighed: all rests on what is published of the species."))
+    elif forecast.basis is WeightBasis.TRAY:
+        sentences.append(_tr("The tray was weighed as one: single eggs cannot be told apart."))
+    sentences.append(
+        _tr(
+            "An egg loses water as the air round it is drier than its inside: so much a day for every torr of "
+            "difference (its conductance). The difference comes from this journal’s readings; {known} of the time "
+            "is known, the rest is taken as the phase’s mean."
+        ).format(known=share(forecast.exposure_known))
+        if forecast.exposure_known < _MOSTLY_KNOWN
+        else _tr(
+            "An egg loses water as the air round it is drier than its inside: so much a day for every torr of "
+            "difference (its conductance). The difference comes from this journal’s readings."
+        )
+    )
+    sentences.append(
+        _tr(
+            "Conductance of these eggs: {own} mg a day, gram and torr at sea level ({range}); of the species "
+            "{prior} ({prior_range}), {source}."
+        ).format(
+            own=number(forecast.conductance.value, 3),
+            range=range_text(forecast.conductance.low, forecast.conductance.high, 3),
+            prior=number(forecast.prior.value, 2),
+            prior_range=range_text(forecast.prior.low, forecast.prior.high, 2),
+            source=forecast.prior_source or _tr("no source"),
+        )
+    )
+    sentences += _forecast_sentences(forecast)
+    sentences += [_tr(_APART[code]) for code in forecast.published_apart if code in _APART]
+    return sentences
+
+
+def _forecast_sentences(forecast: WeightForecast) -> list[str]:
+    target, end = forecast.target, forecast.at_target
+    if target is None or end is None:
+        return []
+    sentences = [
+        _tr("Wanted: {corridor} % by day {day}.").format(
+            corridor=corridor_text(target), day=number(target.day, 0)
+        )
+        if not target.source
+        else _tr("Wanted: {corridor} % by day {day} ({source}).").format(
+            corridor=corridor_text(target), day=number(target.day, 0), source=target.source
+        )
+    ]
+    if forecast.path_ahead is not None:
+        sentences.append(
+            _tr("If the humidity stays at {humidity}, {value} % will be lost by then.").format(
+                humidity=percent(forecast.assumed_humidity, 0), value=estimate_text(end)
+            )
+        )
+    if forecast.straight_line is not None:
+        sentences.append(
+            _tr("A straight line through the weights, as handbooks draw it, ends on {value}.").format(
+                value=percent(forecast.straight_line)
+            )
+        )
+    if forecast.too_little is not None and forecast.too_much is not None and forecast.weighed_eggs:
+        sentences.append(
+            _tr("Of {eggs} eggs about {little} will lose too little and {much} too much.").format(
+                eggs=number(forecast.egg_count, 0),
+                little=number(forecast.too_little, 0),
+                much=number(forecast.too_much, 0),
+            )
+        )
+    advice = forecast.advice
+    if advice is not None and advice.by_weight is not None:
+        sentences.append(
+            _tr("For {aim} by day {day} hold {humidity} from now on ({range}).").format(
+                aim=percent(target.aim),
+                day=number(target.day, 0),
+                humidity=percent(advice.by_weight.value, 0),
+                range=range_text(max(advice.by_weight.low, 0.0), min(advice.by_weight.high, 100.0)),
+            )
+        )
+    return sentences

@@ -1,0 +1,116 @@
+"""What is said of the eggs' weight, word for word."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from hatchbook.desk.words.weights import (
+    advice_sentence,
+    by_weight_foot,
+    corridor_text,
+    estimate_text,
+    hold_caption,
+    weight_explanation,
+    weight_foot,
+)
+from hatchbook.figures.weight_results import (
+    AdviceBasis,
+    Estimate,
+    HoldAdvice,
+    LossTarget,
+    MassBase,
+    WeightBasis,
+)
+from PySide6.QtWidgets import QApplication
+from tests.desk.charts.weights import forecast
+
+NB = "\u00a0"
+APART = HoldAdvice(
+    AdviceBasis.WEIGHT, 36.0, 33.0, 39.0, 42.1, Estimate(36.0, 33.0, 39.0), (31.0, 41.0), True, True, 18.0
+)
+
+
+@pytest.fixture(autouse=True)
+def _locale(qapp: QApplication) -> None:
+    """Numbers are written by the application's locale."""
+
+
+def test_numbers_stand_with_their_range() -> None:
+    assert estimate_text(Estimate(11.52, 10.9, 12.1)) == f"11.5 ±{NB}0.6"
+    assert corridor_text(LossTarget(11.0, 12.0, 13.0, 18.0)) == "11–13"
+    assert corridor_text(LossTarget(12.5, 15.0, 17.5, 28.0)) == "12.5–17.5"
+
+
+def test_the_foot_says_where_it_is_heading_and_flags_what_misses_the_corridor() -> None:
+    given = forecast(0)
+    assert weight_foot(given) == (f"heading for 11.5 ±{NB}0.6 % on day 18", False)
+    low = replace(given, at_target=Estimate(9.3, 8.9, 9.7))
+    assert weight_foot(low) == (f"too little: heading for 9.3 ±{NB}0.4 % on day 18, 11–13 wanted", True)
+    high = replace(given, at_target=Estimate(15.0, 14.5, 15.5))
+    assert weight_foot(high) == (f"too much: heading for 15.0 ±{NB}0.5 % on day 18, 11–13 wanted", True)
+    # A range that reaches into the corridor is no alarm.
+    wide = replace(given, at_target=Estimate(10.5, 9.5, 11.5))
+    assert weight_foot(wide)[1] is False
+
+
+def test_without_weighings_the_foot_says_what_it_rests_on() -> None:
+    unweighed = forecast(0, weighed=False)
+    assert weight_foot(unweighed) == (
+        f"not weighed; by the species alone 11.5 ±{NB}0.6 % on day 18",
+        False,
+    )
+    assert weight_foot(replace(unweighed, target=None)) == ("not weighed: by the species alone", False)
+    assert weight_foot(replace(forecast(0), target=None))[0] == "12 egg(s) weighed; no target is set"
+
+
+def test_two_aims_that_part_become_one_advice() -> None:
+    assert advice_sentence(APART) == (
+        f"The humidity band asks for 42{NB}%, the eggs’ weight for 36{NB}% (33–39). Go by the weight: hold "
+        f"36{NB}% until day 18."
+    )
+    beyond = replace(APART, by_weight=Estimate(-4.0, -9.0, 1.0), humidity=0.0, reachable=False)
+    assert advice_sentence(beyond) == (
+        f"The humidity band asks for 42{NB}%, the eggs’ weight for −4{NB}%, which no air can be. Go by the weight "
+        f"as far as it goes: hold 0{NB}% until day 18."
+    )
+    by_band = replace(APART, basis=AdviceBasis.BAND, humidity=42.1)
+    assert advice_sentence(by_band).endswith("so go by the band. Weighing some eggs decides it.")
+
+
+def test_aims_that_agree_need_no_sentence() -> None:
+    assert advice_sentence(replace(APART, disagree=False)) == ""
+    assert advice_sentence(replace(APART, by_band=None)) == ""
+    assert advice_sentence(replace(APART, by_weight=None)) == ""
+
+
+def test_the_figure_to_hold_is_named_by_what_it_goes_by() -> None:
+    assert hold_caption(None) == hold_caption(replace(APART, disagree=False)) == "Hold from now on"
+    assert hold_caption(APART) == "Hold from now on, by the weight"
+    assert by_weight_foot(APART) == f"the band alone would ask for 42{NB}%"
+    assert by_weight_foot(replace(APART, reachable=False)).startswith("as far as it goes")
+
+
+def test_the_explanation_has_the_numbers_the_base_and_the_straight_line() -> None:
+    said = " ".join(weight_explanation(forecast(0)))
+    assert "share of each egg’s weight when set" in said
+    assert f"A straight line through the weights, as handbooks draw it, ends on 11.5{NB}%." in said
+    assert "Of 36 eggs about 3 will lose too little and 1 too much." in said
+    assert "0.250 mg a day, gram and torr at sea level (0.230–0.270)" in said
+    assert f"For 12.0{NB}% by day 18 hold 41{NB}% from now on (38–44)." in said
+
+
+def test_the_explanation_tells_of_estimated_weights_gaps_and_publications_that_disagree() -> None:
+    given = replace(
+        forecast(0, weighed=False),
+        base=MassBase.ESTIMATED,
+        exposure_known=0.6,
+        published_apart=("conductance_below_published", "band_and_target_disagree"),
+    )
+    assert given.basis is WeightBasis.PRIOR
+    said = " ".join(weight_explanation(given))
+    assert "length and breadth (Hoyt)" in said
+    assert f"60{NB}% of the time is known" in said
+    assert "No egg was weighed" in said
+    assert "These eggs let less water through" in said
+    assert "Publications differ" in said
