@@ -8,6 +8,10 @@ from PySide6.QtWidgets import QWidget
 
 from hatchbook.desk.context import DeskContext
 from hatchbook.figures.results import JournalLine
+from hatchbook.journal import Batch, Event
+from hatchbook.trade.codes import EventKind
+
+_CARE = frozenset({EventKind.CLEANED, EventKind.DRY_RUN, EventKind.CARE})
 
 
 def edit_line(context: DeskContext, line: JournalLine, parent: QWidget) -> None:
@@ -19,11 +23,9 @@ def edit_line(context: DeskContext, line: JournalLine, parent: QWidget) -> None:
         return
     kind, uid = line.record
     if kind == "event":
-        from hatchbook.desk.dialogs.log_event import LogEventDialog
-
         event = journal.events.find(uid)
         if event is not None:
-            LogEventDialog(context, batch, parent, event=event).open()
+            _edit_event(context, event, batch, parent)
     elif kind == "candling":
         from hatchbook.desk.dialogs.candling import CandlingDialog
 
@@ -39,3 +41,16 @@ def edit_line(context: DeskContext, line: JournalLine, parent: QWidget) -> None:
             ReadingDialog(context, batch, parent, reading=reading).open()
     else:
         context.show_instant(line.at)
+
+
+def _edit_event(context: DeskContext, event: Event, batch: Batch, parent: QWidget) -> None:
+    """Care of the machine has a form of its own; all else that happens is logged in one."""
+    if event.kind in _CARE and event.machine is not None:
+        from hatchbook.desk.dialogs.care import CareDialog
+
+        machine = context.door.journal.machines.get(event.machine)
+        CareDialog(context, machine, parent, event=event).open()
+    else:
+        from hatchbook.desk.dialogs.log_event import LogEventDialog
+
+        LogEventDialog(context, batch, parent, event=event).open()

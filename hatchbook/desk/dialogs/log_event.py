@@ -20,14 +20,13 @@ from PySide6.QtWidgets import (
 from hatchbook.desk.context import DeskContext
 from hatchbook.desk.dialogs.frame import FramedDialog
 from hatchbook.desk.entry.instant_edit import CLOCK_PLAY_S, InstantEdit
+from hatchbook.desk.entry.vent_edit import VentEdit
 from hatchbook.desk.widgets.segmented import Segmented
 from hatchbook.desk.words.codes import event_word
 from hatchbook.desk.words.errors import error_sentence
-from hatchbook.desk.words.numbers import vent_text
 from hatchbook.journal import Batch, Event
 from hatchbook.trade.codes import EventKind
 from hatchbook.trade.instants import InstantError, from_local_shifted, to_local
-from hatchbook.trade.units import NumberError, parse_vent
 
 KINDS = (
     EventKind.WATER,
@@ -43,7 +42,6 @@ _LETTERS = dict(zip("WVLPMTN", KINDS, strict=True))
 #: Kinds that belong to the machine; the others to the batch.
 _OF_MACHINE = frozenset({EventKind.WATER, EventKind.VENT, EventKind.LID, EventKind.POWER_CUT})
 _LASTING = frozenset({EventKind.LID, EventKind.POWER_CUT})
-_VENTS = (0.0, 0.25, 1 / 3, 0.5, 2 / 3, 0.75, 1.0)
 _MINUTE_S = 60
 
 
@@ -91,11 +89,7 @@ class LogEventDialog(FramedDialog):
         self.amount.setSingleStep(50)
         self.amount.setSuffix(self.tr(" ml"))
         self.amount.setSpecialValueText(self.tr("not measured"))
-        self.vent = QComboBox()
-        self._vent_line = QLineEdit()
-        self.vent.setLineEdit(self._vent_line)
-        for opening in _VENTS:
-            self.vent.addItem(vent_text(opening), opening)
+        self.vent = VentEdit()
         self.text = QLineEdit()
         self.text.setMaxLength(2000)
         # These would swallow the letters.
@@ -161,7 +155,7 @@ class LogEventDialog(FramedDialog):
             first = next((field for field, visible in shown.items() if visible), self.text)
             first.setFocus(Qt.FocusReason.OtherFocusReason)
             if first is self.vent:
-                self._vent_line.selectAll()
+                self.vent.line.selectAll()
 
     def _prefill(self, kind: EventKind) -> None:
         """What the machine stands at now is the likeliest start."""
@@ -169,21 +163,21 @@ class LogEventDialog(FramedDialog):
         if kind is EventKind.WATER and last is not None and last.channels_filled is not None:
             self.channels.setValue(last.channels_filled)
         if kind is EventKind.VENT and last is not None and last.vent is not None:
-            self.vent.setCurrentText(vent_text(last.vent))
+            self.vent.show_opening(last.vent)
 
     def _fill(self, event: Event) -> None:
         self.text.setText(event.text)
         self.channels.setValue(-1 if event.channels_filled is None else event.channels_filled)
         self.amount.setValue(round(event.water_ml or 0))
         if event.vent is not None:
-            self.vent.setCurrentText(vent_text(event.vent))
+            self.vent.show_opening(event.vent)
         if event.ends_at is not None:
             self.minutes.setValue((event.ends_at - event.at) // _MINUTE_S)
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         """A letter typed in a field for numbers chooses the kind; in that of the vent, where no word is begun."""
         if isinstance(event, QKeyEvent) and event.type() is QEvent.Type.KeyPress:
-            begun = watched is self.vent and self._vent_line.selectedText() != self.vent.currentText()
+            begun = watched is self.vent and self.vent.line.selectedText() != self.vent.currentText()
             if not begun and self._choose_by(event):
                 return True
         return super().eventFilter(watched, event)
@@ -241,16 +235,11 @@ class LogEventDialog(FramedDialog):
         )
 
     def _vent(self) -> float | None:
-        text = self.vent.currentText().strip()
-        for row in range(self.vent.count()):
-            if self.vent.itemText(row).casefold() == text.casefold():
-                return float(self.vent.itemData(row))
-        try:
-            return parse_vent(text)
-        except NumberError:
-            self.tell(self.tr("A vent is shut, open, or open by a part such as 1/2 or 30 %."))
+        opening = self.vent.opening()
+        if opening is None:
+            self.tell(self.vent.trouble())
             self.vent.setFocus()
-            return None
+        return opening
 
     def _store(self) -> None:
         self.tell("")
