@@ -92,7 +92,7 @@ def _phase_labels(
 ) -> Iterator[Label]:
     if phase.humidity is not None and np.isfinite(phase.humidity.mean):
         yield _mean_label(row, material, phase, ends, path, inks)
-    if phase.hold is not None and path:
+    if path and phase is material.running:
         yield _hold_label(row, material, phase, ends, inks)
     yield _band_label(row, material, phase, ends, inks)
 
@@ -132,16 +132,20 @@ def _mean_label(
 def _hold_label(
     row: HumidityRow, material: BatchMaterial, phase: PhaseFigures, ends: tuple[float, float], inks: Inks
 ) -> Label:
-    hold = phase.hold
-    assert hold is not None
-    held = percent(hold.to_hold)
+    hold, wanted = phase.hold, material.held
+    assert wanted is not None
+    held = percent(wanted.humidity)
     texts = [QCoreApplication.translate("Chart", "hold {value}").format(value=held), held]
-    if hold.to_hold != hold.aim:
+    if wanted.by_weight:
+        long = QCoreApplication.translate("Chart", "hold {value} for the weight")
+        texts = [long.format(value=held), *texts]
+    elif hold is not None and hold.to_hold != hold.aim:
         long = QCoreApplication.translate("Chart", "hold {value}, ends on {mean}")
         texts = [long.format(value=held, mean=percent(hold.to_hold_ends_on)), *texts]
     # What lies beyond the rows that are drawn is named at their edge.
-    y = min(max(row.y_px(hold.to_hold), row.plot.top() + _EDGE_AIR), row.plot.bottom() - _EDGE_AIR)
-    right, left = ends[1] - _AIR, max(ends[0], row.scale.px_of(material.now)) + _AIR
+    y = min(max(row.y_px(wanted.humidity), row.plot.top() + _EDGE_AIR), row.plot.bottom() - _EDGE_AIR)
+    until = min(ends[1], row.scale.px(wanted.until_day))
+    right, left = until - _AIR, max(ends[0], row.scale.px_of(material.now)) + _AIR
     places = [
         (QPointF(right, y + _LINE_AIR), "left", "below"),
         (QPointF(right, y - _LINE_AIR), "left", "above"),

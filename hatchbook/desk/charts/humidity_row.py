@@ -128,17 +128,12 @@ class HumidityRow(CurveRow):
 
     def _draw_hold(self, painter: QPainter, inks: Inks, material: BatchMaterial) -> list[QPointF]:
         """The hold line and the way the mean takes if it is held; returns the points of that way."""
-        phase = material.running
-        if (
-            phase is None
-            or phase.hold is None
-            or phase.humidity is None
-            or not np.isfinite(phase.hold.to_hold)
-        ):
+        phase, hold = material.running, material.held
+        if phase is None or phase.humidity is None or hold is None:
             return []
         lines, scale = tokens().lines, self.scale
-        held = phase.hold.to_hold
-        now, end = scale.px_of(material.now), scale.px(phase.to_day)
+        held = hold.humidity
+        now, end = scale.px_of(material.now), scale.px(hold.until_day)
         if now > self.plot.right() or end < self.plot.left():
             return []
         y = self.y_px(held)
@@ -146,7 +141,8 @@ class HumidityRow(CurveRow):
         painter.drawLine(QLineF(now, y, end, y))
         painter.setPen(inks.pen("water", lines.hold, HOLD_DASH))
         painter.drawLine(QLineF(now, y, end, y))
-        ahead = np.linspace(0.0, phase.remaining_h, _PATH_POINTS)
+        hours = max(hold.until_day - scale.day_of(material.now), 0.0) * 24
+        ahead = np.linspace(0.0, hours, _PATH_POINTS)
         means = mean_path(phase.humidity.mean, phase.elapsed_h, held, ahead)
         days = scale.day_of(material.now) + ahead / 24
         points = [

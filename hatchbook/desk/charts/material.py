@@ -10,7 +10,7 @@ import numpy as np
 from hatchbook.desk.charts.lines import Instants, Line, broken_line, simplified
 from hatchbook.desk.charts.ranges import humidity_range, loss_range, temperature_range
 from hatchbook.figures.results import BatchFigures, Curves, PhaseFigures, PhaseState
-from hatchbook.figures.weight_results import LossPath, LossTarget, WeightForecast
+from hatchbook.figures.weight_results import AdviceBasis, LossPath, LossTarget, WeightForecast
 from hatchbook.journal import Event
 from hatchbook.statistics.averages import longest_bridge
 from hatchbook.statistics.excursions import Excursion, excursions
@@ -33,6 +33,15 @@ class Gap:
 
     start_at: int
     end_at: int
+
+
+@dataclass(frozen=True)
+class Held:
+    """The humidity to hold from now on, % RH, until which day, and whether it goes by the eggs' weight."""
+
+    humidity: float
+    until_day: float
+    by_weight: bool = False
 
 
 class BatchMaterial:
@@ -74,6 +83,19 @@ class BatchMaterial:
     def running(self) -> PhaseFigures | None:
         """The phase that runs now."""
         return next((phase for phase in self.phases if phase.state is PhaseState.RUNNING), None)
+
+    @cached_property
+    def held(self) -> Held | None:
+        """What to hold from now on: as the key figure has it."""
+        phase = self.running
+        if phase is None or phase.humidity is None:
+            return None
+        advice = None if self.weight is None else self.weight.advice
+        if advice is not None and advice.basis is AdviceBasis.WEIGHT and advice.disagree:
+            return Held(advice.humidity, min(advice.until_day, phase.to_day), by_weight=True)
+        if phase.hold is None or not np.isfinite(phase.hold.to_hold):
+            return None
+        return Held(phase.hold.to_hold, phase.to_day)
 
     @property
     def has_readings(self) -> bool:

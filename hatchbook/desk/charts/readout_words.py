@@ -69,9 +69,10 @@ def _other_parts(material: BatchMaterial, at: int) -> list[str]:
             band=band_text(band), aim=number(band.aim, 0)
         )
     ]
-    if phase.hold is not None and at >= material.now:
+    held = material.held if phase is material.running else None
+    if held is not None and material.now <= at <= material.set_at + held.until_day * DAY_S:
         text = QCoreApplication.translate("Chart", "hold {value}")
-        parts.append(text.format(value=percent(phase.hold.to_hold)))
+        parts.append(text.format(value=percent(held.humidity)))
     return parts
 
 

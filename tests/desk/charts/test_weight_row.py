@@ -110,3 +110,21 @@ def test_who_cannot_see_the_row_hears_it(sample: Curves) -> None:
     said = description(BatchMaterial(sample, forecast(sample.start_at)))
     assert "Weight lost by day 11.2: 7.0 ±\u00a00.3 %." in said
     assert said.endswith("Heading for 11.5 ±\u00a00.6 % on day 18; the corridor is 11–13 %.")
+
+
+def test_where_the_aims_part_the_chart_holds_what_the_weight_asks_for(
+    pane: Callable[..., Any], figures: BatchFigures, sample: Curves
+) -> None:
+    given = forecast(sample.start_at)
+    assert given.advice is not None
+    apart = replace(given, advice=replace(given.advice, humidity=36.0, disagree=True))
+    material = BatchMaterial(sample, apart)
+    assert material.held is not None
+    assert (material.held.humidity, material.held.until_day, material.held.by_weight) == (36.0, 18.0, True)
+    agreeing = BatchMaterial(sample, given)
+    hold = sample.phases[0].hold
+    assert hold is not None
+    assert agreeing.held is not None
+    assert (agreeing.held.humidity, agreeing.held.by_weight) == (hold.to_hold, False)
+    ahead = sample.start_at + 14 * DAY_S
+    assert "hold 36.0" in pointed_text(material, ahead, None, None, ZONE)
