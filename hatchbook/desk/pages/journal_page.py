@@ -8,6 +8,7 @@ from hatchbook.desk.actions import Actions
 from hatchbook.desk.context import DeskContext
 from hatchbook.desk.pages.batch_page import BatchPage
 from hatchbook.desk.pages.key_figures import KeyFigures
+from hatchbook.desk.pages.setting_link import SettingLink
 from hatchbook.desk.widgets.notes import InlineNote
 from hatchbook.desk.words.weights import advice_sentence
 from hatchbook.figures.results import BatchFigures, Curves
@@ -35,6 +36,14 @@ class JournalPage(BatchPage):
         rows.addWidget(self.chart, 1)
         self._advice_row.setVisible(False)
         self.set_main_part(main)
+        self.setting = SettingLink(context, self)
+        self.setting.found.connect(self.figures.show_setting)
+        self.figures.hold.foot_activated.connect(actions["page_machines"].trigger)
+
+    def show_view(self, figures: BatchFigures | None, curves: Curves | None) -> None:
+        """Shows a batch; the setting that gives what to hold follows when it is reckoned."""
+        super().show_view(figures, curves)
+        self.setting.ask(figures)
 
     def show_main_part(self, figures: BatchFigures, curves: Curves) -> None:  # noqa: ARG002
         """Says by which aim to go, where humidity band and weight ask for different things."""

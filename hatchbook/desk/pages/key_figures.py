@@ -66,6 +66,15 @@ class KeyFigures(FigureRow):
         self._show_weight(figures)
         self._show_alive(figures)
 
+    def show_setting(self, text: str) -> None:
+        """Names the water and vent setting that gives what to hold, as a way to the machine's page.
+
+        A warning under the figure stays: it matters more.
+        """
+        if self.hold.figure() != FigureText() and self.hold.foot_role is FootRole.NORMAL:
+            self.hold.setToolTip(self.hold.foot())
+            self.hold.set_foot(text, FootRole.LINK)
+
     def _show_mean(self, phase: PhaseFigures) -> None:
         lockdown = phase.kind.value == "lockdown"
         self.mean.set_caption(
@@ -98,6 +107,7 @@ class KeyFigures(FigureRow):
 
     def _show_hold(self, phase: PhaseFigures, advice: HoldAdvice | None) -> None:
         self.hold.set_caption(hold_caption(advice))
+        self.hold.setToolTip("")
         if advice is not None and advice.basis is AdviceBasis.WEIGHT and advice.disagree:
             self._show_hold_by_weight(phase, advice)
             return

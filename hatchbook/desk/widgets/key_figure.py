@@ -141,6 +141,11 @@ class KeyFigure(ThemedButton):
         self._restyle_flag()
         self._speak()
 
+    @property
+    def foot_role(self) -> FootRole:
+        """What the line below is."""
+        return self._foot_role
+
     def foot(self) -> str:
         """The line below."""
         return self._link.label() if self._foot_role is FootRole.LINK else self._foot.text()

@@ -9,6 +9,7 @@ import pytest
 from hatchbook.desk.actions import Actions
 from hatchbook.desk.pages.journal_page import JournalPage
 from hatchbook.desk.pages.key_figures import KeyFigures
+from hatchbook.desk.widgets.key_figure import FootRole
 from hatchbook.figures import BatchFigures, batch_curves, batch_figures
 from hatchbook.figures.weight_results import AdviceBasis, Estimate, HoldAdvice, WeightForecast
 from PySide6.QtWidgets import QMainWindow
@@ -87,3 +88,29 @@ def test_the_page_says_in_one_sentence_by_which_aim_to_go(
     assert "Go by the weight: hold 36" in page.advice.text()
     page.show_view(with_forecast(figures), curves)
     assert page.advice.isHidden()
+
+
+def test_the_setting_that_gives_it_stands_under_what_to_hold_and_leads_to_the_machines(
+    row: KeyFigures, figures: BatchFigures, qtbot: QtBot
+) -> None:
+    row.show_figures(figures)
+    before = row.hold.foot()
+    row.show_setting("2 channels, vent 1/2: 41 ± 2 %")
+    assert row.hold.foot_role is FootRole.LINK
+    assert row.hold.foot() == "2 channels, vent 1/2: 41 ± 2 %"
+    assert row.hold.toolTip() == before
+    row.show_figures(figures)
+    assert (row.hold.foot(), row.hold.toolTip()) == (before, "")
+
+
+def test_a_warning_under_what_to_hold_is_not_covered_by_a_setting(
+    row: KeyFigures, figures: BatchFigures
+) -> None:
+    beyond = replace(APART, humidity=0.0, reachable=False)
+    row.show_figures(with_forecast(figures, advice=beyond))
+    before = row.hold.foot()
+    row.show_setting("0 channels, open: 20 ± 2 %")
+    assert row.hold.foot() == before
+    row.hold.set_missing("no readings")
+    row.show_setting("0 channels, open: 20 ± 2 %")
+    assert row.hold.foot() == "no readings"
