@@ -9,6 +9,7 @@ from hatchbook.figures.eggs import egg_figures, hatch_timing, pen_names
 from hatchbook.figures.phases import phase_figures
 from hatchbook.figures.results import BatchFigures, BatchState, Curves, LastReading, PhaseFigures
 from hatchbook.figures.series import StretchSeries
+from hatchbook.figures.weight_forecast import weight_forecast
 from hatchbook.figures.weights import BatchWeights
 from hatchbook.journal import Journal
 from hatchbook.statistics.rates import batch_rates
@@ -69,6 +70,7 @@ def _figures(course: Course, phases: tuple[PhaseFigures, ...]) -> BatchFigures:
         trays=course.machine.trays,
         tray_rows=course.machine.tray_rows,
         tray_columns=course.machine.tray_columns,
+        forecast=weight_forecast(course, weights, eggs, phases),
     )
 
 

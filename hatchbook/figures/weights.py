@@ -15,6 +15,7 @@ import numpy as np
 from hatchbook.figures.course import Course
 from hatchbook.figures.results import WeightFigures
 from hatchbook.journal import Weighing
+from hatchbook.statistics.weight_loss import loss_percent
 
 FIRST_DAY = 1.0
 """A weighing within the first 24 hours stands for the mass when set: an egg loses less than a hundredth in them."""
@@ -71,7 +72,7 @@ class BatchWeights:
                 continue
             loss = since = None
             if base is not None and base.at < weighing.at:
-                loss, since = _loss_percent(base.mass_g, mass_g), base.day
+                loss, since = loss_percent(base.mass_g, mass_g), base.day
             day = self._course.day_of(weighing.at)
             found.append(EggLoss(weighing.uid, weighing.at, day, mass_g, loss, since))
         return tuple(found)
@@ -79,6 +80,10 @@ class BatchWeights:
     def latest_of_egg(self, egg: str) -> EggLoss | None:
         """The latest weighing of an egg that tells what it has lost; None where none does."""
         return next((loss for loss in reversed(self.of_egg(egg)) if loss.loss_percent is not None), None)
+
+    def masses(self, weighing: Weighing) -> Mapping[str, float]:
+        """The masses of one weighing by egg, g."""
+        return self._masses.get(weighing.uid, {})
 
     def eggs_weighed(self, weighing: Weighing) -> int:
         """How many eggs were weighed; 0 for a tray of which that was not noted."""
@@ -106,10 +111,10 @@ class BatchWeights:
 
     def _by_tray(self, weighing: Weighing) -> WeightFigures | None:
         """By the mean mass of an egg, so that eggs taken out meanwhile do not count as lost weight."""
-        now_g, base = _mean_on_tray(weighing), self._base_of_tray()
+        now_g, base = mean_on_tray(weighing), self._base_of_tray()
         if now_g is None or base is None or base.at >= weighing.at:
             return None
-        loss = _loss_percent(base.mass_g, now_g)
+        loss = loss_percent(base.mass_g, now_g)
         day = self._course.day_of(weighing.at)
         return WeightFigures(loss, None, weighing.eggs_on_tray or 0, day, base.day)
 
@@ -124,7 +129,7 @@ class BatchWeights:
         return None
 
     def _base_of_tray(self) -> _Base | None:
-        trays = [(one, mass_g) for one in self.weighings if (mass_g := _mean_on_tray(one)) is not None]
+        trays = [(one, mass_g) for one in self.weighings if (mass_g := mean_on_tray(one)) is not None]
         first = self._weighed(*trays[0]) if trays else None
         if first is not None and first.day == 0.0:
             return first
@@ -141,11 +146,7 @@ class BatchWeights:
         return _Base(mass_g, weighing.at, 0.0 if day <= FIRST_DAY else day)
 
 
-def _loss_percent(base_g: float, now_g: float) -> float:
-    return 100.0 * (base_g - now_g) / base_g
-
-
-def _mean_on_tray(weighing: Weighing) -> float | None:
+def mean_on_tray(weighing: Weighing) -> float | None:
     """The mean mass of an egg on the tray, g; None where the mass or the count is not known."""
     if weighing.tray_mass_g is None or not weighing.eggs_on_tray:
         return None

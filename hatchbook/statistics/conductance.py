@@ -108,9 +108,13 @@ def egg_lines(weighed: Weighed, conductance: float) -> EggLines:
     noise = (NOISE_WEIGHT + float((weight * left**2)[has[egg]].sum())) / (NOISE_WEIGHT + free)
     noise = min(max(noise, LEAST_NOISE), MOST_NOISE**2)
     variance = np.where(has, 1e6 * noise / safe, np.inf)
-    shifts = np.stack(
-        [np.where(has, conductance * total(weight * off_d * one) / safe, 0.0) for one in weighed.doubts]
-    ) if weighed.doubts.size else np.zeros((weighed.doubts.shape[0], count))
+    shifts = (
+        np.stack(
+            [np.where(has, conductance * total(weight * off_d * one) / safe, 0.0) for one in weighed.doubts]
+        )
+        if weighed.doubts.size
+        else np.zeros((weighed.doubts.shape[0], count))
+    )
     return EggLines(slope, variance, middle_m, middle_d, shifts)
 
 
@@ -122,6 +126,7 @@ class BatchConductance:
     ``egg_offset``, ``egg_share``, ``egg_variance``: an egg's conductance is offset + share × the batch's mean, with
     this variance; an egg that was not weighed has offset 0, share 1 and the spread's variance. ``shifts``: by how
     much a unit of each doubt has shifted the mean. ``prior``: before any weighing; ``told``: weighings tell anything.
+    ``of_these_eggs``: the mean is that of the very eggs of the batch, as of a tray weighed as one.
     """
 
     prior: ConductancePrior
@@ -134,19 +139,26 @@ class BatchConductance:
     egg_variance: FloatArray
     shifts: FloatArray
     told: bool
+    of_these_eggs: bool = False
 
     def mean_of(self, eggs: IntArray, others: int) -> tuple[float, float]:
         """The mean conductance of some weighed eggs and of so many others of the batch, and its variance."""
         count = eggs.size + others
         share = (self.egg_share[:, eggs].sum(axis=1) + others) / count
         offset = self.egg_offset[:, eggs].sum(axis=1) / count
-        own = (self.egg_variance[:, eggs].sum(axis=1) + others * self.spread**2) / count**2
+        others_own = np.zeros(self.spread.size) if self.of_these_eggs else others * self.spread**2
+        own = (self.egg_variance[:, eggs].sum(axis=1) + others_own) / count**2
         return self._mixed(offset + share * self.mean, share**2 * self.variance + own)
 
     @property
     def batch_mean(self) -> tuple[float, float]:
-        """The mean of such batches' eggs and its variance."""
+        """The mean about which the batch's eggs spread, and its variance."""
         return self._mixed(self.mean, self.variance)
+
+    @property
+    def surer(self) -> float:
+        """The variance of the batch's mean against that before any weighing, 0 to 1."""
+        return min(self.batch_mean[1] / self.prior.batch_sd**2, 1.0)
 
     def each_egg(self) -> tuple[FloatArray, FloatArray]:
         """Mean and variance of each egg that was weighed."""
@@ -164,9 +176,7 @@ class BatchConductance:
         return middle, float(self.weight @ (variance + (mean - middle) ** 2))
 
 
-def batch_conductance(
-    lines: EggLines, prior: ConductancePrior, doubt_sds: FloatArray
-) -> BatchConductance:
+def batch_conductance(lines: EggLines, prior: ConductancePrior, doubt_sds: FloatArray) -> BatchConductance:
     """The conductances of a batch by the lines of its eggs.
 
     Args:

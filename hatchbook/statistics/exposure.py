@@ -230,6 +230,4 @@ def _summed(
         if sd > 0 and more.any():
             doubts.append(Doubt(sd, gone_on(np.zeros(before.edge_day.size), more)))
         first = stop
-    return Exposure(
-        np.concatenate((before.edge_day, edges)), gone_on(before.torr_days, pull), tuple(doubts)
-    )
+    return Exposure(np.concatenate((before.edge_day, edges)), gone_on(before.torr_days, pull), tuple(doubts))

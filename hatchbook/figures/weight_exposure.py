@@ -1,0 +1,189 @@
+"""The exposure of a batch: by its readings until now, and as it is taken to go on."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from hatchbook.figures.course import Course, Stretch
+from hatchbook.figures.corrections import UNCHECKED_PLUS_MINUS
+from hatchbook.figures.results import BatchState, PhaseFigures, PhaseState
+from hatchbook.figures.series import StretchSeries
+from hatchbook.figures.weight_target import BatchAims
+from hatchbook.journal import Machine
+from hatchbook.statistics.exposure import AirStretch, Exposure, air_of_stretch, exposure_of, steady_air
+from hatchbook.statistics.loss_forecast import NORMAL_95, sd_of_next_mean
+from hatchbook.statistics.moisture import pressure_kpa
+from hatchbook.trade.instants import DAY_S
+
+USUAL_DAY_SD = 2.5
+"""The standard deviation of daily mean humidities, % RH, while little is known of the machine (ours)."""
+USUAL_DAYS = 4.0
+"""So many days it counts for (ours)."""
+AIM_SD = 5.0
+"""By how much a humidity that nobody measured may be off its aim, standard deviation, % RH (ours)."""
+AIM_AHEAD_SD = 3.0
+"""The same of a phase to come, which will be steered (ours)."""
+RISE_SD = 0.06
+"""By how much the loss may rise or fall from the first day to the last, standard deviation in parts of it (ours: it
+rises slowly in passerines, Can. J. Zool. 60:3143-3149, 1982)."""
+RECENT_S = 2 * DAY_S
+RECENT_KNOWN_S = 6 * 3600
+
+
+@dataclass(frozen=True)
+class AssumedAir:
+    """What is taken for the rest of a phase: % RH, where from, °C."""
+
+    humidity: float
+    source: str
+    air_c: float
+
+
+class BatchAir:
+    """The air of a batch until now, and the exposure it makes.
+
+    ``exposure``: until ``end_day``; ``known``: the share of that time of which readings tell; ``day_sd``: standard
+    deviation of daily mean humidities.
+    """
+
+    def __init__(self, course: Course, phases: Sequence[PhaseFigures], aims: BatchAims) -> None:
+        self._course, self._aims = course, aims
+        self._machines: dict[str, Machine] = {course.machine.uid: course.machine}
+        gone = [
+            (stretch, series)
+            for stretch, series in zip(course.stretches, course.series, strict=True)
+            if stretch.elapsed_at > stretch.start_at
+        ]
+        airs = [self._air(stretch, series) for stretch, series in gone]
+        self.day_sd = _day_sd(gone)
+        self.exposure = exposure_of(
+            airs,
+            hygrometer_sd=_plus_minus(phases) / NORMAL_95,
+            gap_sds=[self._gap_sd(air) for air in airs],
+            rise_sd=RISE_SD,
+            rise_days=course.batch.incubation_days,
+        )
+        days = sum(float(air.days.sum()) for air in airs)
+        told = sum(float(air.days @ air.known) for air in airs)
+        self.known = told / days if days > 0 else 0.0
+        self._gone = gone
+
+    @property
+    def end_day(self) -> float:
+        """Days since set until which the exposure is known."""
+        return self.exposure.end_day
+
+    def pressure_at(self, stretch: Stretch) -> float:
+        """The pressure of the air where the batch lies in a phase, kPa."""
+        return pressure_kpa(self._machine(stretch).altitude_m)
+
+    def running(self) -> Stretch | None:
+        """The phase that runs; None of a batch that is planned, closed or overdue."""
+        if self._course.state is not BatchState.RUNNING:
+            return None
+        return next((one for one in self._course.stretches if one.state is PhaseState.RUNNING), None)
+
+    def assumed(self, stretch: Stretch) -> AssumedAir:
+        """The mean of the last two days of a phase, or of the phase, or its aim: what is taken to go on."""
+        series = next((series for one, series in self._gone if one is stretch), None)
+        phase = stretch.phase
+        humidity, source, air_c = phase.humidity_aim, "aim", phase.temperature_aim_c
+        since = max(stretch.start_at, stretch.elapsed_at - RECENT_S)
+        if series is not None and series.humidity_trace is not None:
+            recent = series.humidity_trace.average(since, stretch.elapsed_at)
+            whole = series.humidity_trace.average(stretch.start_at, stretch.elapsed_at)
+            if recent.known_s >= RECENT_KNOWN_S:
+                humidity, source = recent.mean, "recent"
+            elif whole.mean == whole.mean:
+                humidity, source = whole.mean, "phase"
+        if series is not None and series.temperature_trace is not None:
+            for start in (since, stretch.start_at):
+                warm = series.temperature_trace.average(start, stretch.elapsed_at).mean
+                if warm == warm:
+                    air_c = warm
+                    break
+        return AssumedAir(humidity, source, air_c)
+
+    def ahead(
+        self, until_day: float, assumed: AssumedAir, *, steered: bool = False, exact: bool = False
+    ) -> Exposure:
+        """The exposure until a day to come: the running phase at what is assumed, later ones at their aims.
+
+        Args:
+            until_day: days since set.
+            assumed: for the rest of the running phase.
+            steered: it is held on purpose, rather than what the last days happened to be.
+            exact: nothing of the humidity to come is in doubt.
+        """
+        parts: list[tuple[AirStretch, float]] = []
+        for stretch in self._course.stretches:
+            start = max(self._course.day_of(stretch.start_at), self.end_day)
+            end = min(self._course.day_of(stretch.end_at), until_day)
+            if end <= start:
+                continue
+            runs = stretch.state is PhaseState.RUNNING
+            phase, days = stretch.phase, end - start
+            recent = None if steered or assumed.source != "recent" else RECENT_S / DAY_S
+            sd = sd_of_next_mean(self.day_sd, days, recent_days=recent) if runs else AIM_AHEAD_SD
+            if runs and assumed.source == "aim" and not steered:
+                sd = AIM_SD
+            air = steady_air(
+                days,
+                assumed.humidity if runs else phase.humidity_aim,
+                assumed.air_c if runs else phase.temperature_aim_c,
+                egg_rise_c=self._egg_rise_c(stretch),
+                pressure_kpa=self.pressure_at(stretch),
+            )
+            parts.append((air, 0.0 if exact else sd))
+        return self.exposure.go_on(parts, self._course.batch.incubation_days)
+
+    def _air(self, stretch: Stretch, series: StretchSeries | None) -> AirStretch:
+        phase = stretch.phase
+        return air_of_stretch(
+            None if series is None else series.humidity_trace,
+            None if series is None else series.temperature_trace,
+            stretch.start_at,
+            stretch.elapsed_at,
+            aim_humidity=phase.humidity_aim,
+            aim_c=phase.temperature_aim_c,
+            egg_rise_c=self._egg_rise_c(stretch),
+            pressure_kpa=self.pressure_at(stretch),
+        )
+
+    def _gap_sd(self, air: AirStretch) -> float:
+        unknown_days = float(air.days @ (1.0 - air.known))
+        if unknown_days <= 0:
+            return 0.0
+        return AIM_SD if air.by_aim else sd_of_next_mean(self.day_sd, unknown_days)
+
+    def _egg_rise_c(self, stretch: Stretch) -> float:
+        return self._aims.egg_rise_c(self._machine(stretch).kind)
+
+    def _machine(self, stretch: Stretch) -> Machine:
+        uid = self._course.machine_of(stretch.phase)
+        if uid not in self._machines:
+            self._machines[uid] = self._course.journal.machines.get(uid)
+        return self._machines[uid]
+
+
+def _plus_minus(phases: Sequence[PhaseFigures]) -> float:
+    """How far the hygrometer may be off, % RH: that of the longest phase gone by of which it is known."""
+    known = [(phase.elapsed_h, phase.plus_minus) for phase in phases if phase.plus_minus is not None]
+    return max(known)[1] if known else UNCHECKED_PLUS_MINUS
+
+
+def _day_sd(gone: Sequence[tuple[Stretch, StretchSeries | None]]) -> float:
+    """The standard deviation of daily means about their phase's mean, with what is usual counted in."""
+    squares, free = USUAL_DAYS * USUAL_DAY_SD**2, USUAL_DAYS
+    for stretch, series in gone:
+        if series is None or series.humidity_trace is None:
+            continue
+        daily = series.humidity_trace.daily_means(stretch.start_at, stretch.elapsed_at)
+        means = daily.mean[daily.known_share >= 0.5]
+        if means.size > 1:
+            squares += float(((means - means.mean()) ** 2).sum())
+            free += means.size - 1
+    return float(np.sqrt(squares / free))
