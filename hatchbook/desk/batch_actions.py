@@ -140,7 +140,7 @@ class BatchActions(QObject):
 
     def weigh(self) -> None:
         """Enters what the eggs weigh."""
-        from hatchbook.desk.dialogs.weigh import WeighDialog
+        from hatchbook.desk.weighing.dialog import WeighDialog
 
         if (batch := self._batch()) is not None:
             WeighDialog(self._context, batch, self._window).open()

@@ -8,7 +8,8 @@ from enum import StrEnum
 from hatchbook.figures.course import Course
 from hatchbook.figures.results import BatchFigures, EggFigures
 from hatchbook.figures.weights import BatchWeights
-from hatchbook.journal import Journal
+from hatchbook.journal import Egg, Journal
+from hatchbook.statistics.egg_size import fresh_mass_g
 from hatchbook.trade.codes import Fate, WeighPlan
 from hatchbook.trade.instants import DAY_S
 
@@ -36,6 +37,8 @@ class EggToWeigh:
     last_mass_g: float | None
     last_at: int | None
     first_mass_g: float | None
+    #: By its length and breadth, where it was measured and never weighed.
+    estimated_mass_g: float | None = None
 
     def loss_percent(self, mass_g: float) -> float | None:
         """What it has lost of its first mass at a mass; None without a first one."""
@@ -57,7 +60,7 @@ class EggToWeigh:
 
 
 def eggs_to_weigh(
-    journal: Journal, figures: BatchFigures, weighing: str | None = None
+    journal: Journal, figures: BatchFigures, weighing: str | None = None, *, every_egg: bool | None = None
 ) -> tuple[EggToWeigh, ...]:
     """The eggs that the batch's plan wants weighed and that are still in the machine, by number.
 
@@ -65,13 +68,16 @@ def eggs_to_weigh(
         journal: where they are.
         figures: of the batch.
         weighing: the uid of the weighing that is going on; its masses are not what an egg weighed last.
+        every_egg: all of them, or the marked ones only; None: as the plan says.
     """
+    if every_egg is None:
+        every_egg = figures.batch.weigh_plan is not WeighPlan.MARKED
     weights = BatchWeights(Course(journal, figures.batch.uid, figures.now))
     wanted = [
         egg
         for egg in figures.eggs
         if egg.outcome.fate in _IN_THE_MACHINE
-        and (egg.egg.marked or figures.batch.weigh_plan is not WeighPlan.MARKED)
+        and (egg.egg.marked or every_egg)
     ]
     found = []
     for egg in wanted:
@@ -82,8 +88,22 @@ def eggs_to_weigh(
         first = (
             egg.egg.set_mass_g if egg.egg.set_mass_g is not None else (before[0].mass_g if before else None)
         )
-        found.append(EggToWeigh(egg, last_mass, None if last_mass is None else last_at, first))
+        found.append(
+            EggToWeigh(
+                egg,
+                last_mass,
+                None if last_mass is None else last_at,
+                first,
+                _by_size(egg.egg) if last_mass is None else None,
+            )
+        )
     return tuple(found)
+
+
+def _by_size(egg: Egg) -> float | None:
+    if egg.length_mm is None or egg.breadth_mm is None:
+        return None
+    return fresh_mass_g(egg.length_mm, egg.breadth_mm)
 
 
 def eggs_in_machine(figures: BatchFigures) -> int:

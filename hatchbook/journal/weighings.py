@@ -103,14 +103,20 @@ class Weighings(Collection[Weighing]):
         return step.done
 
     def note_mass(self, weighing: Weighing, mass: EggMass) -> Change:
-        """Stores the mass of one egg at once; begins the weighing if it is new, replaces an earlier mass in it."""
+        """Stores the mass of one egg at once; begins the weighing if it is new, replaces an earlier mass in it.
+
+        The weighing is stored as it is given: its resolution may have become known with this mass.
+        """
         row = self._store.one("SELECT number FROM egg WHERE uid = ?", (mass.egg,))
         number = row[0] if row else None
         with self._history.step(
             "egg_weighed", batch=weighing.batch, number=number, mass_g=mass.mass_g
         ) as step:
-            if self.find(weighing.uid) is None:
+            begun = self.find(weighing.uid)
+            if begun is None:
                 step.add(weighing)
+            elif begun != weighing:
+                step.replace(weighing)
             known = [one for one in self.masses_of(weighing.uid) if one.egg == mass.egg]
             if known:
                 step.replace(replace(mass, uid=known[0].uid))

@@ -25,7 +25,7 @@ class ValueEdit(QWidget):
         self, unit: Unit, name: str, *, below: float = 1000.0, parent: QWidget | None = None
     ) -> None:
         super().__init__(parent)
-        self._below = below
+        self.below = below
         self.field = QLineEdit()
         self.field.setAccessibleName(name)
         self.field.setMaximumWidth(110)
@@ -69,7 +69,7 @@ class ValueEdit(QWidget):
         if self.is_empty():
             return None
         try:
-            return parse_typed(self.field.text(), self._unit, below=self._below)
+            return parse_typed(self.field.text(), self._unit, below=self.below)
         except NumberError as error:
             self.tell(number_sentence(error))
             return None

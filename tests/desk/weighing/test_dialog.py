@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from hatchbook.desk.dialogs.weigh import WeighDialog
+from hatchbook.desk.weighing.dialog import WeighDialog
+from hatchbook.desk.weighing.kinds import Meaning, Scope, usual_scope
 from hatchbook.figures import batch_figures
 from hatchbook.figures.to_weigh import EggToWeigh, OddMass, eggs_to_weigh
 from hatchbook.trade.codes import WeighPlan
@@ -101,14 +102,71 @@ def test_a_weighing_that_was_stopped_is_gone_on_with(weighed: Desk, qtbot: QtBot
 
 def test_the_tray_is_weighed_as_one(weighed: Desk, qtbot: QtBot) -> None:
     dialog = opened(weighed, qtbot)
-    dialog.tray_mass.set_text("900")
-    dialog.tare.set_text("1000")
+    dialog.scope.choose(Scope.TRAY)
+    dialog._use_scope()
     dialog.store_tray()
-    assert "cannot weigh more" in dialog.tare.trouble()
-    dialog.tare.set_text("210")
+    assert "Type the mass" in dialog.whole.whole.trouble()
+    dialog.whole.whole.set_text("900")
+    dialog.whole.tare.set_text("1000")
     dialog.store_tray()
+    assert "cannot weigh more" in dialog.whole.tare.trouble()
+    dialog.whole.tare.set_text("210")
+    dialog.store_tray()
+    assert "57.5" in dialog.whole.told.text()
     (weighing,) = weighed.journal.weighings.of_batch(weighed.batch.uid)
     assert (weighing.tray_mass_g, weighing.tare_g, weighing.eggs_on_tray) == (900.0, 210.0, 12)
+    assert weighing.resolution_g == 1.0
+
+
+def test_a_scale_that_types_its_own_way_is_understood_and_its_resolution_kept(
+    weighed: Desk, qtbot: QtBot
+) -> None:
+    dialog = opened(weighed, qtbot)
+    typed(qtbot, dialog, "56 g")
+    typed(qtbot, dialog, "ST,GS,+0055.8 g")
+    assert masses(weighed) == [55.8, 56.0]
+    (weighing,) = weighed.journal.weighings.of_batch(weighed.batch.uid)
+    assert weighing.resolution_g == pytest.approx(0.1)
+    typed(qtbot, dialog, "55")
+    (weighing,) = weighed.journal.weighings.of_batch(weighed.batch.uid)
+    assert weighing.resolution_g == pytest.approx(0.1)
+
+
+def test_every_egg_can_be_weighed_though_only_some_are_marked(weighed: Desk, qtbot: QtBot) -> None:
+    dialog = opened(weighed, qtbot)
+    assert dialog.scope.current() is Scope.MARKED
+    dialog.scope.choose(Scope.EVERY_EGG)
+    dialog._use_scope()
+    assert dialog.progress.text() == "0 of 12 weighed"
+
+
+def test_the_weight_when_set_and_when_laid_are_kept_apart_from_a_weighing(
+    weighed: Desk, qtbot: QtBot
+) -> None:
+    dialog = opened(weighed, qtbot)
+    dialog.meaning.choose(Meaning.LAID)
+    dialog._use_meaning()
+    assert dialog.at.isHidden()
+    typed(qtbot, dialog, "61.5")
+    assert masses(weighed) == []
+    laid = [egg.laid_mass_g for egg in weighed.journal.eggs.of_batch(weighed.batch.uid)]
+    assert [mass for mass in laid if mass is not None] == [61.5]
+    dialog.meaning.choose(Meaning.SET)
+    dialog._use_meaning()
+    assert dialog.progress.text() == "3 of 3 weighed"
+    typed(qtbot, dialog, "59.5")
+    kept = {egg.set_mass_g for egg in weighed.journal.eggs.of_batch(weighed.batch.uid)}
+    assert kept == {59.5, 60.0}
+    assert masses(weighed) == []
+
+
+def test_an_egg_that_was_only_measured_shows_what_its_size_tells(weighed: Desk, qtbot: QtBot) -> None:
+    egg = next(egg for egg in weighed.journal.eggs.of_batch(weighed.batch.uid) if egg.marked)
+    weighed.journal.eggs.replace(replace(egg, set_mass_g=None, length_mm=57.0, breadth_mm=42.0))
+    dialog = opened(weighed, qtbot)
+    dialog.tray.choose(egg.uid)
+    assert "about 55.1" in dialog.egg.story.text()
+    assert "estimated" in dialog.egg.story.text()
 
 
 @pytest.mark.parametrize(
@@ -125,3 +183,10 @@ def test_what_is_asked_about(weighed: Desk, mass_g: float, days: float, odd: Odd
     figures = batch_figures(weighed.journal, weighed.batch.uid, NOW)
     egg: EggToWeigh = eggs_to_weigh(weighed.journal, figures)[0]
     assert egg.odd(mass_g, SET_AT + round(days * DAY)) is odd
+
+
+def test_the_plan_says_what_lies_on_the_scale() -> None:
+    assert usual_scope(WeighPlan.WHOLE_TRAY, any_marked=True) is Scope.TRAY
+    assert usual_scope(WeighPlan.MARKED, any_marked=True) is Scope.MARKED
+    assert usual_scope(WeighPlan.MARKED, any_marked=False) is Scope.EVERY_EGG
+    assert usual_scope(WeighPlan.NONE, any_marked=False) is Scope.EVERY_EGG
