@@ -7,7 +7,7 @@ from PySide6.QtGui import QGuiApplication, QKeyEvent, QKeySequence
 from PySide6.QtWidgets import QAbstractItemView, QFormLayout, QVBoxLayout, QWidget
 
 from hatchbook.desk.context import DeskContext
-from hatchbook.desk.dialogs.edit_table import EditTable, dialog_size
+from hatchbook.desk.dialogs.edit_table import EditTable
 from hatchbook.desk.dialogs.frame import FramedDialog
 from hatchbook.desk.entry.instant_edit import InstantEdit
 from hatchbook.desk.weighing.paper_model import WEIGHT, PaperMass, PaperModel
@@ -21,7 +21,7 @@ from hatchbook.journal import Batch, EggMass, Weighing
 from hatchbook.trade.instants import InstantError
 from hatchbook.trade.units import Unit
 
-_SIZE = QSize(720, 560)
+_SIZE = QSize(720, 0)
 _ROWS_SHOWN = 14
 
 
@@ -51,8 +51,7 @@ class PaperDialog(FramedDialog):
     """Nothing is stored before the button is pressed; weights that cannot well be right are asked about once."""
 
     def __init__(self, context: DeskContext, batch: Batch, unit: Unit, parent: QWidget | None) -> None:
-        super().__init__(QCoreApplication.translate("PaperDialog", "Weights from paper"), parent)
-        self.resize(dialog_size(_SIZE, self.screen().availableSize()))
+        super().__init__(QCoreApplication.translate("PaperDialog", "Weights from paper"), parent, _SIZE)
         self._context, self._batch, self._unit = context, batch, unit
         self._asked: list[tuple[str, str]] | None = None
         self.at = InstantEdit(context.zone, context.now())
@@ -74,7 +73,7 @@ class PaperDialog(FramedDialog):
                 wraps=True,
             )
         )
-        rows.addWidget(self.table, 1)
+        rows.addWidget(self.table)
         self.set_content(rows)
         self.add_leave_button(self.tr("Cancel"))
         self.store_button = self.add_main_button("")
