@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from datetime import date
 from enum import StrEnum
 from typing import Any
 
 from hatchbook.figures.course import Course
+from hatchbook.figures.egg_age import age_when_set
 from hatchbook.figures.outcomes import bounds_of, egg_records
 from hatchbook.figures.results import BatchState
 from hatchbook.figures.weights import BatchWeights, EggLoss
@@ -28,7 +28,6 @@ from hatchbook.journal import (
 from hatchbook.statistics.egg_size import fresh_mass_g
 from hatchbook.trade.codes import BreakOutSign, Malposition
 from hatchbook.trade.fates import EggOutcome
-from hatchbook.trade.instants import to_local
 
 EggRecord = Finding | EggMass | Hatching | BreakOut | Removal | Event
 
@@ -130,7 +129,7 @@ def story_of_egg(journal: Journal, uid: str, now: int | None = None) -> EggStory
         pen_name="" if pen is None else pen.name,
         dam_name=next((bird.name for bird in birds if bird.uid == egg.dam), ""),
         birds=tuple(bird for bird in birds if bird.sex == "female"),
-        age_days=_age_days(course, egg),
+        age_days=age_when_set(egg, course.batch.set_at, course.journal.zone),
         estimated_mass_g=fresh_mass_g(egg.length_mm or 0, egg.breadth_mm or 0) if measured else None,
         lost_percent=None if lost is None else lost.loss_percent,
         lost_since_day=None if lost is None else lost.since_day,
@@ -145,16 +144,9 @@ def story_of_egg(journal: Journal, uid: str, now: int | None = None) -> EggStory
     )
 
 
-def _age_days(course: Course, egg: Egg) -> int | None:
-    if egg.laid_on is None:
-        return None
-    set_on = to_local(course.batch.set_at, course.journal.zone).date()
-    return (set_on - date.fromisoformat(egg.laid_on)).days
-
-
 def _entries(course: Course, egg: Egg, weighings: tuple[EggLoss, ...]) -> Iterator[StoryEntry]:
     """In the order in which those of one instant are told."""
-    age_days = _age_days(course, egg)
+    age_days = age_when_set(egg, course.batch.set_at, course.journal.zone)
     if age_days is not None:
         yield StoryEntry(StoryKind.LAID, None, float(-age_days))
     yield StoryEntry(StoryKind.SET, course.batch.set_at, 0.0)

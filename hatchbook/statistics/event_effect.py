@@ -1,13 +1,13 @@
 """What one thing done to a machine did to its humidity.
 
-The mean of the settled hours before is compared with that of the settled hours after: up to two hours before it, and
-up to two hours from two hours after it on (by then the air of a tabletop machine has settled; our choice). Nothing
-else may have happened within, nor so shortly before that its own effect had not settled.
+The mean of the settled hours before is compared with that of the settled hours after: up to two hours before it,
+and up to two hours from two hours after it on (by then the air of a tabletop machine has settled; our choice).
+Nothing else may have happened within, nor so shortly before that its own effect had not settled.
 
 A humidity that nobody touches moves too, with the room and the day. How far, is read off the same curve: the same
 difference, taken at every hour at which nothing happened, shows how large it comes out by itself. The 95 % range
-follows from that spread by Student's distribution, with one degree of freedom for each piece of quiet time as long as
-the windows.
+follows from that spread by Student's distribution, with one degree of freedom for each piece of quiet time as
+long as the windows.
 """
 
 from __future__ import annotations

@@ -9,10 +9,10 @@ the heat is back it soon stands where it stood. A stretch is taken for a cut whe
 * it does not come to rest far above the room: that is a thermostat set lower.
 
 An opened lid lets warmth out too, but the moist air with it: where the relative humidity falls along with the
-temperature, a stretch of an hour or less is an opened lid. In a cut it rises, since the air holds less when it cools.
+temperature, a stretch of an hour or less is an opened lid. In a cut it rises, since cooler air holds less.
 
-All bounds are our choice; no publication was found. What is shorter or shallower than this is not looked for, nor is
-anything in readings further apart than 65 minutes.
+All bounds are our choice; no publication was found. What is shorter or shallower than this is not looked for,
+nor is anything in readings further apart than 65 minutes.
 """
 
 from __future__ import annotations
@@ -88,7 +88,7 @@ class _Search:
         self._at, self._value, self._bridged = trace.at_s, trace.values, trace.bridged
         self._moist, self._room_c = moist, room_c
         self._level = _level(trace)
-        away = self._value - self._level
+        away = self._away = self._value - self._level
         self._sigma = max(1.4826 * float(np.median(np.abs(away - np.median(away)))), _LEAST_SIGMA_C)
         steps = np.diff(self._value)
         self._step = max(1.4826 * float(np.median(np.abs(steps - np.median(steps)))), _LEAST_SIGMA_C)
@@ -140,7 +140,16 @@ class _Search:
             return earlier
         rate = float(self._value[begin] - self._value[last]) / float(self._at[last] - self._at[begin])
         back = float(self._at[begin]) - float(self._level[begin] - self._value[begin]) / rate
-        return min(max(back, min(earlier, float(self._at[begin]) - 3600)), float(self._at[begin]))
+        # It began after the last reading that still stood at the level, or from which it fell on.
+        at_level = begin - 1
+        while (
+            at_level > 0
+            and self._bridged[at_level - 1]
+            and self._away[at_level] < -2 * self._sigma
+            and self._value[at_level - 1] > self._value[at_level] - 2 * self._step
+        ):
+            at_level -= 1
+        return min(max(back, float(self._at[at_level])), float(self._at[begin]))
 
     def _ended(self, lowest: int, stop: int) -> float:
         """When the heat came back: where the fall, carried on, meets the rise, carried back."""
