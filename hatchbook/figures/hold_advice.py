@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from hatchbook.figures.results import PhaseFigures
 from hatchbook.figures.weight_exposure import AssumedAir, BatchAir
 from hatchbook.figures.weight_results import AdviceBasis, Estimate, HoldAdvice, LossTarget
-from hatchbook.statistics.loss_forecast import NORMAL_95, LossModel
+from hatchbook.statistics.loss_forecast import LossModel, held_for
 from hatchbook.trade.codes import PhaseKind
 
 SURE_ENOUGH = 0.5
@@ -30,7 +30,7 @@ def weight_aim(
 ) -> WeightAim | None:
     """The humidity to hold in the running phase until a day; None where nothing of it can be steered any more.
 
-    A loss is linear in the humidity held, so that two of them tell all. Phases to come are taken at their aims.
+    Phases to come are taken at their aims.
     """
     if until_day - air.end_day < LEAST_DAYS:
         return None
@@ -38,17 +38,15 @@ def weight_aim(
         model.mean_loss(
             air.ahead(target.day, AssumedAir(humidity, "held", assumed.air_c), exact=True), target.day
         )
-        for humidity in (0.0, 100.0)
+        for humidity in (0.0, 50.0, 100.0)
     ]
-    dry, moist = float(held[0][0][0]), float(held[1][0][0])
-    each_percent = (dry - moist) / 100.0
-    if each_percent <= 0:
+    dry, middle, moist = (float(mean[0]) for mean, _ in held)
+    found = held_for(target.aim, (dry, middle, moist), tuple(float(sd[0]) for _, sd in held))
+    if found is None:
         return None
-    aim = (dry - target.aim) / each_percent
-    exposure = air.ahead(target.day, AssumedAir(aim, "held", assumed.air_c), exact=True)
-    half = NORMAL_95 * float(model.mean_loss(exposure, target.day)[1][0]) / each_percent
+    each_percent = (dry - moist) / 100.0
     edges = (dry - target.high) / each_percent, (dry - target.low) / each_percent
-    return WeightAim(Estimate(aim, aim - half, aim + half), edges)
+    return WeightAim(Estimate(*found), edges)
 
 
 def hold_advice(phase: PhaseFigures, weight: WeightAim | None, surer: float, until_day: float) -> HoldAdvice:
@@ -65,13 +63,13 @@ def hold_advice(phase: PhaseFigures, weight: WeightAim | None, surer: float, unt
     if weight is None or phase.kind is PhaseKind.LOCKDOWN:
         # Lockdown's humidity is for the membranes, whatever the eggs have lost.
         return _by_band(phase, by_band, None, None, False)
-    low, high = weight.edges
-    half = weight.humidity.half_width
+    (low, high), value = weight.edges, weight.humidity.value
     asked = band.aim if by_band is None else by_band
-    disagree = not low - half <= asked <= high + half
-    if surer > SURE_ENOUGH:
+    disagree = not (low - (value - weight.humidity.low) <= asked <= high + (weight.humidity.high - value))
+    # Towards its day the weight is content with almost any humidity; then it need not ask for one.
+    content = low <= min(band.low, asked) and max(band.high, asked) <= high
+    if surer > SURE_ENOUGH or content:
         return _by_band(phase, by_band, weight.humidity, weight.edges, disagree)
-    value = weight.humidity.value
     return HoldAdvice(
         basis=AdviceBasis.WEIGHT,
         humidity=_possible(value),

@@ -103,6 +103,36 @@ class LossModel:
         return _Levers(pulled + leans, -leans * prior.mean, variance)
 
 
+def held_for(
+    aim: float, losses: tuple[float, float, float], sds: tuple[float, float, float]
+) -> tuple[float, float, float] | None:
+    """The humidity to hold for a loss and its 95 % range, % RH; None where humidity makes no difference.
+
+    A loss is linear in the humidity held, its variance a parabola: three of them tell all. The range holds every
+    humidity by which the aim lies within the range of the loss (Fieller 1954, J. R. Stat. Soc. B 16:175-185).
+
+    Args:
+        aim: %.
+        losses: mean loss, %, when 0, 50 and 100 % RH are held; sds: their standard deviations.
+    """
+    slope = (losses[2] - losses[0]) / 100.0
+    if not slope < 0:
+        return None
+    off = losses[0] - aim
+    value = -off / slope
+    dry, middle, moist = (sd**2 for sd in sds)
+    bent = (moist - 2.0 * middle + dry) / 5000.0
+    rising = (moist - dry) / 100.0 - 100.0 * bent
+    square = NORMAL_95**2
+    a, b, c = slope**2 - square * bent, 2.0 * slope * off - square * rising, off**2 - square * dry
+    inside = b**2 - 4.0 * a * c
+    if a > 0 and inside >= 0:
+        root = math.sqrt(inside)
+        return value, (-b - root) / (2.0 * a), (-b + root) / (2.0 * a)
+    half = NORMAL_95 * math.sqrt(max(dry + value * (rising + value * bent), 0.0)) / -slope
+    return value, value - half, value + half
+
+
 def share_below(limit: float, means: FloatArray, sds: FloatArray) -> FloatArray:
     """How probable each normal number is to lie below a limit, 0 to 1."""
     safe = np.maximum(sds, 1e-9)
