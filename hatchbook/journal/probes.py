@@ -177,6 +177,16 @@ class Probes(Collection[Probe]):
             step.add(check)
         return step.done
 
+    def replace_check(self, check: ProbeCheck) -> Change:
+        """Stores what a check was changed to as one step.
+
+        Raises:
+            RecordMissingError: there is no such check.
+        """
+        with self._history.step("probe_check_changed", name=self.get(check.probe).name) as step:
+            step.replace(check)
+        return step.done
+
     def remove_check(self, check: ProbeCheck) -> Change:
         """Removes a check as one step."""
         with self._history.step("probe_check_removed", name=self.get(check.probe).name) as step:

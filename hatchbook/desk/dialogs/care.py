@@ -51,6 +51,8 @@ class CareDialog(FramedDialog):
         self.text = QLineEdit()
         self.text.setMaxLength(2000)
         self.how = Label("", role="caption", ink="ink2", wraps=True)
+        self._time_typed = event is not None
+        self.at.edited.connect(self._note_time)
         self._build()
         if event is not None:
             self.text.setText(event.text)
@@ -90,9 +92,18 @@ class CareDialog(FramedDialog):
         """What is chosen."""
         return EventKind(str(self.kinds.current()))
 
+    def _note_time(self) -> None:
+        self._time_typed = True
+
     def _show_fields(self) -> None:
         kind = self.kind
         self.tell("")
+        if not self._time_typed:
+            # A dry run that is noted now began an hour ago.
+            began = _USUAL_DRY_RUN_MIN * _MINUTE_S if kind is EventKind.DRY_RUN else 0
+            blocked = self.at.blockSignals(True)
+            self.at.set_instant(self._context.now() - began)
+            self.at.blockSignals(blocked)
         self.form.setRowVisible(self.minutes, kind in _LASTING)
         if kind is EventKind.DRY_RUN and self._event is None and not self.minutes.value():
             self.minutes.setValue(_USUAL_DRY_RUN_MIN)
@@ -127,6 +138,10 @@ class CareDialog(FramedDialog):
             self.text.setFocus()
             return None
         minutes = self.minutes.value() if kind in _LASTING else 0
+        if at + minutes * _MINUTE_S > self._context.now() + CLOCK_PLAY_S:
+            self.tell(self.tr("It would end in time to come: note it when it is over, or as shorter."))
+            self.minutes.setFocus(Qt.FocusReason.OtherFocusReason)
+            return None
         base = self._event if self._event is not None else Event(at, kind, machine=self._machine.uid)
         ends_at = at + minutes * _MINUTE_S if minutes else None
         return replace(base, at=at, kind=kind, ends_at=ends_at, text=text)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from PySide6.QtCore import QSize, Qt
 from PySide6.QtWidgets import QComboBox, QFormLayout, QLineEdit, QVBoxLayout, QWidget
 
@@ -14,7 +16,7 @@ from hatchbook.desk.widgets.segmented import Segmented
 from hatchbook.desk.words.codes import word
 from hatchbook.desk.words.errors import error_sentence
 from hatchbook.desk.words.holding import fixed_point_line, off_by, salt_name
-from hatchbook.desk.words.numbers import temperature
+from hatchbook.desk.words.numbers import temperature, typed_text
 from hatchbook.journal import Probe, ProbeCheck
 from hatchbook.trade.codes import CheckMethod, Quantity
 from hatchbook.trade.instants import InstantError
@@ -26,15 +28,18 @@ _RANGE = {Quantity.HUMIDITY: (0.0, 100.0), Quantity.TEMPERATURE: (-60.0, 100.0)}
 
 
 class ProbeCheckDialog(FramedDialog):
-    """Notes what a probe showed, and what it should have shown."""
+    """Notes what a probe showed, and what it should have shown; or changes what was noted."""
 
-    def __init__(self, context: DeskContext, probe: Probe, parent: QWidget | None) -> None:
+    def __init__(
+        self, context: DeskContext, probe: Probe, parent: QWidget | None, *, check: ProbeCheck | None = None
+    ) -> None:
         super().__init__(self.tr("Check of {probe}").format(probe=probe.name), parent, QSize(560, 400))
         self._context = context
         self._probe = probe
+        self._check = check
         self.method = Segmented([(one, word(one)) for one in CheckMethod], name=self.tr("How it was checked"))
         self.quantity = Segmented([(one, word(one)) for one in Quantity], name=self.tr("What was checked"))
-        self.at = InstantEdit(context.zone, context.now())
+        self.at = InstantEdit(context.zone, context.now() if check is None else check.at)
         self.at.set_accessible_name(self.tr("When"))
         self.salt = QComboBox()
         for salt in (Salt.SODIUM_CHLORIDE, Salt.MAGNESIUM_CHLORIDE, *Salt):
@@ -66,6 +71,8 @@ class ProbeCheckDialog(FramedDialog):
         self.shown.edited.connect(self._show_known)
         self.reference.edited.connect(self._show_known)
         self._fill_warmths()
+        if check is not None:
+            self._fill(check)
         self._show_fields()
         self.shown.setFocus(Qt.FocusReason.OtherFocusReason)
 
@@ -89,8 +96,12 @@ class ProbeCheckDialog(FramedDialog):
         rows.addWidget(self.how)
         rows.addStretch(1)
         self.set_content(rows)
-        self.store = self.add_main_button(self.tr("Note the check"))
+        known = self._check is not None
+        self.store = self.add_main_button(self.tr("Keep the change") if known else self.tr("Note the check"))
         self.store.clicked.connect(self._store)
+        if known:
+            self.delete = self.add_leave_button(self.tr("Delete this check"))
+            self.delete.clicked.connect(self._delete)
         self.add_leave_button(self.tr("Cancel"))
 
     # ---------------------------------------------------------------- showing
@@ -107,6 +118,19 @@ class ProbeCheckDialog(FramedDialog):
     def _point(self) -> FixedPoint:
         point: FixedPoint = self.warmth.currentData()
         return point
+
+    def _fill(self, check: ProbeCheck) -> None:
+        self.method.choose(check.method)
+        self.quantity.choose(check.quantity)
+        row = self.salt.findData(check.salt)
+        if row >= 0:
+            self.salt.setCurrentIndex(row)
+        for row in range(self.warmth.count()):
+            if self.warmth.itemData(row).temperature_c == check.temperature_c:
+                self.warmth.setCurrentIndex(row)
+        self.reference.set_text(typed_text(check.reference_value))
+        self.shown.set_text(typed_text(check.shown_value))
+        self.text.setText(check.note)
 
     def _show_fields(self) -> None:
         salt = self._over_salt
@@ -191,7 +215,20 @@ class ProbeCheckDialog(FramedDialog):
         check = self._made(at, asks=True)
         if check is None:
             return
-        if self._context.door.run(lambda journal: journal.probes.add_check(check)) is not None:
+        known = self._check
+        if known is not None:
+            check = replace(check, uid=known.uid)
+        change = self._context.door.run(
+            lambda journal: (
+                journal.probes.add_check(check) if known is None else journal.probes.replace_check(check)
+            )
+        )
+        if change is not None:
             self.accept()
         else:
             self.tell(self.tr("The check was not stored; what you typed is still here."))
+
+    def _delete(self) -> None:
+        check = self._check
+        if check is not None:
+            self._context.door.run(lambda journal: journal.probes.remove_check(check))

@@ -23,7 +23,7 @@ GUIDE_ROLE = Qt.ItemDataRole.UserRole + 2
 
 _AIR = 2.0
 _LEFT = 8.0
-_HATCHED = 14.0
+_HATCHED, _WIDE_CELL = 14.0, 76.0
 _FRAME = 2.4
 
 
@@ -84,14 +84,17 @@ class GuideDelegate(QStyledItemDelegate):
         height = big.height() + tiny.height()
         top = rect.top() + (rect.height() - height) / 2
         baseline = top + big.ascent()
-        hatched = _HATCHED if PhaseKind.LOCKDOWN in cell.fits else 0.0
+        hatched = hatched_width(rect) - 2 if PhaseKind.LOCKDOWN in cell.fits else 0.0
         left, right = rect.left() + _LEFT, rect.right() - _LEFT - hatched
         painter.setFont(mean_font)
         painter.setPen(scheme.ink if cell.allowed else scheme.ink2)
         painter.drawText(QPointF(left, baseline), mean)
         painter.setFont(small)
         painter.setPen(scheme.ink2)
-        painter.drawText(QPointF(left + big.horizontalAdvance(mean) + 5, baseline), half)
+        beside = left + big.horizontalAdvance(mean) + 5
+        if beside + tiny.horizontalAdvance(half) > right + 4:
+            half = half.removesuffix("%").rstrip()
+        painter.drawText(QPointF(beside, baseline), half)
         below = top + big.height() + tiny.ascent()
         mark = next(
             (
@@ -134,11 +137,17 @@ def _mean_font(*, bold: bool) -> QFont:
     return font
 
 
+def hatched_width(rect: QRectF) -> float:
+    """How wide the hatched edge of a cell is."""
+    return _HATCHED if rect.width() > _WIDE_CELL else _HATCHED / 2
+
+
 def paint_ground(painter: QPainter, rect: QRectF, scheme: Scheme, cell: GuideCell) -> None:
     """The fill of the band a cell falls into; that of lockdown has a hatched edge as well."""
     if PhaseKind.LOCKDOWN in cell.fits:
         painter.fillRect(rect, scheme.band2)
-        edge = QRectF(rect.right() - _HATCHED, rect.top(), _HATCHED, rect.height())
+        wide = hatched_width(rect)
+        edge = QRectF(rect.right() - wide, rect.top(), wide, rect.height())
         painter.fillRect(edge, QBrush(scheme.water_deep, Qt.BrushStyle.BDiagPattern))
         if PhaseKind.INCUBATION in cell.fits:
             painter.fillRect(QRectF(rect.left(), rect.top(), rect.width() / 2, rect.height()), scheme.band)

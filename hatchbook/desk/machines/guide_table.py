@@ -2,12 +2,21 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersistentModelIndex, Qt, Signal
-from PySide6.QtGui import QFontMetricsF, QKeyEvent
+from PySide6.QtCore import (
+    QAbstractTableModel,
+    QModelIndex,
+    QObject,
+    QPersistentModelIndex,
+    QRectF,
+    Qt,
+    Signal,
+)
+from PySide6.QtGui import QFontMetricsF, QKeyEvent, QPainter, QPaintEvent
 from PySide6.QtWidgets import QAbstractItemView, QFrame, QHeaderView, QSizePolicy, QTableView, QWidget
 
 from hatchbook.desk.machines.guide_delegate import CELL_ROLE, GUIDE_ROLE, GuideDelegate
 from hatchbook.desk.theme.type_scale import TypeRole, role_font
+from hatchbook.desk.widgets.themed import ThemedWidget
 from hatchbook.desk.words.guide import expected_text
 from hatchbook.desk.words.guide_cells import cell_sentence, channels_head, hours_text, vent_head
 from hatchbook.figures.guide_results import GuideCell, MachineGuide
@@ -96,6 +105,22 @@ class GuideTableModel(QAbstractTableModel):
         return None
 
 
+class _Corner(ThemedWidget):
+    """Says what runs across and what down."""
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        """The ground of the heads, and the word for the columns."""
+        with QPainter(self) as painter:
+            painter.fillRect(self.rect(), self.scheme.inset)
+            painter.fillRect(QRectF(0, self.height() - 1, self.width(), 1), self.scheme.rule_strong)
+            painter.setFont(role_font(TypeRole.CAPTION))
+            painter.setPen(self.scheme.ink2)
+            place = QRectF(self.rect()).adjusted(6, 0, -8, 0)
+            painter.drawText(
+                place, Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignRight, self.tr("vent →")
+            )
+
+
 class GuideTable(QTableView):
     """Arrows move, Enter or a double click logs the setting under the cursor.
 
@@ -127,6 +152,7 @@ class GuideTable(QTableView):
             head.setSectionsClickable(False)
             head.setHighlightSections(False)
             head.setSectionResizeMode(QHeaderView.ResizeMode.Stretch)
+        self.corner = _Corner(self)
         self.doubleClicked.connect(lambda _index: self._choose())
         self.cells.modelReset.connect(self._fit)
 
@@ -153,6 +179,12 @@ class GuideTable(QTableView):
         self.horizontalHeader().setFixedHeight(head)
         self.verticalHeader().setMinimumSectionSize(row)
         self.setFixedHeight(head + row * self.cells.rowCount() + 2)
+
+    def updateGeometries(self) -> None:
+        """The corner is ours."""
+        super().updateGeometries()
+        self.corner.setGeometry(0, 0, self.verticalHeader().width(), self.horizontalHeader().height())
+        self.corner.raise_()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Enter logs the setting under the cursor."""

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
-from typing import Any, Protocol
+from dataclasses import dataclass, replace
+from typing import Protocol
 
 from PySide6.QtCore import QObject, Signal
 
@@ -13,50 +13,53 @@ from hatchbook.desk.tasks import Task
 from hatchbook.figures.care import CareEntry, machine_care
 from hatchbook.figures.guide_results import MachineGuide, RoomAir, RoomAirFrom
 from hatchbook.figures.machines import MachineFigures, machine_figures
+from hatchbook.figures.probe_watch import ProbeWatch, probe_watch
 from hatchbook.journal import Journal
+
+Progress = Callable[[float], None]
 
 
 class Guiding(Protocol):
-    """A fitted machine, which answers quickly and reads nothing any more."""
+    """A fitted machine (`hatchbook.figures.guide.GuideModel`); it reads nothing any more."""
 
-    def guide(self, room: RoomAir | None, batch: str | None) -> MachineGuide:
-        """The guide with some room air (None: the last reading of the room), for a batch (None: none)."""
+    @property
+    def batches(self) -> tuple[str, ...]:
+        """The uids of the batches that it can advise for."""
+
+    def guide(self, room: RoomAir | None = None, batch: str | None = None) -> MachineGuide:
+        """The guide with some room air (None: the last reading), for a batch (None: the first)."""
 
 
-ModelMaker = Callable[[Journal, str, int], Guiding]
+ModelMaker = Callable[[Journal, str, int, Progress], Guiding]
 
 
 @dataclass(frozen=True, eq=False)
 class Reckoned:
-    """All that the page shows of a machine at an instant (UTC seconds).
+    """All that the page shows of a machine at an instant (``now``, UTC seconds).
 
-    ``guide`` is that for the batch that was asked for; ``read_room``: the room air as it was read, None where
-    nothing was.
+    ``guide`` is for the batch and the room air that were asked for; ``read_room`` the room air as it was read, None
+    where nothing was.
     """
 
     uid: str
     now: int
     figures: MachineFigures
     care: tuple[CareEntry, ...]
+    watch: ProbeWatch
     model: Guiding
     guide: MachineGuide
     read_room: RoomAir | None
-    watch: tuple[Any, ...] = ()
 
 
-@dataclass(frozen=True)
-class Question:
-    """What is asked of a machine: for which batch (None: the one the page takes), with which typed room air."""
-
-    batch: str | None = None
-    room: RoomAir | None = None
+class _StoppedError(Exception):
+    """Another machine is asked for by now."""
 
 
-def fitted_model(journal: Journal, uid: str, now: int) -> Guiding:
+def fitted_model(journal: Journal, uid: str, now: int, progress: Progress) -> Guiding:
     """The guide of a machine, fitted to its history."""
     from hatchbook.figures.guide import machine_guide_model
 
-    return machine_guide_model(journal, uid, now)
+    return machine_guide_model(journal, uid, now, progress)
 
 
 class MachineWork(QObject):
@@ -85,22 +88,34 @@ class MachineWork(QObject):
         """Whether something is being reckoned."""
         return self._task is not None
 
-    def reckon(self, uid: str, choose: Callable[[MachineFigures], Question]) -> None:
-        """Reads a machine and fits its guide; ``choose`` says, in the worker, what is asked of it."""
+    def reckon(self, uid: str, batch: str | None, room: RoomAir | None) -> None:
+        """Reads a machine, fits its guide, and asks it for a batch (where it lies there) with a room's air."""
         journal, now = self._context.door.journal, self._context.now()
 
         def work(task: Task) -> Reckoned | None:
-            with journal.second() as second:
-                figures = machine_figures(second, uid, now)
+            def go_on(_share: float) -> None:
                 if task.cancelled:
-                    return None
-                care = machine_care(second, uid, now)
-                model = self._make_model(second, uid, now)
-                asked = choose(figures)
-                as_read = model.guide(None, asked.batch)
-                guide = as_read if asked.room is None else model.guide(asked.room, asked.batch)
-                read = None if as_read.room.origin is RoomAirFrom.ASSUMED else as_read.room
-                return Reckoned(uid, now, figures, care, model, guide, read)
+                    raise _StoppedError
+
+            try:
+                with journal.second() as second:
+                    figures = machine_figures(second, uid, now)
+                    go_on(0.0)
+                    model = self._make_model(second, uid, now, go_on)
+                    care, watch = machine_care(second, uid, now), probe_watch(second, uid, now)
+            except _StoppedError:
+                return None
+            guide, read = _asked(model, batch, room)
+            return Reckoned(uid, now, figures, care, watch, model, guide, read)
+
+        self._start(work)
+
+    def ask(self, known: Reckoned, batch: str | None, room: RoomAir | None) -> None:
+        """Asks a machine that is fitted already for another batch, or with other room air."""
+
+        def work(_task: Task) -> Reckoned:
+            guide, read = _asked(known.model, batch, room)
+            return replace(known, guide=guide, read_room=read)
 
         self._start(work)
 
@@ -111,7 +126,7 @@ class MachineWork(QObject):
             self._task = None
             self.busy_changed.emit(False)
 
-    def _start(self, work: Callable[[Task], object]) -> None:
+    def _start(self, work: Callable[[Task], Reckoned | None]) -> None:
         if self._task is not None:
             self._task.cancel()
         task = self._task = self._context.worker.start(work)
@@ -119,7 +134,7 @@ class MachineWork(QObject):
         task.finished.connect(lambda result: self._finish(task, result))
         task.failed.connect(lambda error: self._fail(task, error))
 
-    def _finish(self, task: Task, result: object) -> None:
+    def _finish(self, task: Task, result: Reckoned | None) -> None:
         if task is not self._task:
             return
         self._task = None
@@ -127,9 +142,17 @@ class MachineWork(QObject):
         if result is not None:
             self.reckoned.emit(result)
 
-    def _fail(self, task: Task, error: object) -> None:
+    def _fail(self, task: Task, error: Exception) -> None:
         if task is not self._task:
             return
         self._task = None
         self.busy_changed.emit(False)
         self.failed.emit(error)
+
+
+def _asked(model: Guiding, batch: str | None, room: RoomAir | None) -> tuple[MachineGuide, RoomAir | None]:
+    """The guide that is asked for, and the room air as it was read."""
+    served = batch if batch in model.batches else None
+    as_read = model.guide(None, served)
+    read = None if as_read.room.origin is RoomAirFrom.ASSUMED else as_read.room
+    return (as_read if room is None else model.guide(room, served)), read

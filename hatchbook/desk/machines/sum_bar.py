@@ -107,11 +107,23 @@ class SumBar(ThemedWidget):
         """The sums in words, as they stand under their bars."""
         return [one.text() for one in self._sums]
 
+    def _lines(self) -> list[str]:
+        """The words below the scale: each sum, and what is wanted."""
+        lines = [
+            self.tr("{name}: {sum}").format(name=one.name, sum=one.text())
+            if len(self._sums) > 1
+            else one.text()
+            for one in self._sums
+        ]
+        if self._wanted is not None:
+            lines.append(self.tr("▲ wanted {humidity}\u00a0%").format(humidity=number(self._wanted)))
+        return lines
+
     def sizeHint(self) -> QSize:
-        """Bars with their words, the band names above, the scale below."""
+        """Band names, bars, the scale, the words below it."""
         line = QFontMetricsF(role_font(TypeRole.CAPTION)).height()
-        rows = len(self._sums) * (_BAR + line + _GAP)
-        return QSize(260, round(line + 4 + rows + 6 + line + (line if self._wanted is not None else 0)))
+        bars = len(self._sums) * (_BAR + _GAP) + _GAP
+        return QSize(260, round(line + 4 + bars + 6 + line + 4 + len(self._lines()) * (line + 1)))
 
     def minimumSizeHint(self) -> QSize:
         """Narrow, with the same height."""
@@ -120,7 +132,7 @@ class SumBar(ThemedWidget):
     # ---------------------------------------------------------------- painting
 
     def paintEvent(self, _event: QPaintEvent) -> None:
-        """Bands behind, then bars, whiskers, the scale, what is wanted."""
+        """Bands behind, then what is wanted, bars, whiskers, the scale, the words."""
         if not self._sums:
             return
         with QPainter(self) as painter:
@@ -131,17 +143,21 @@ class SumBar(ThemedWidget):
             names = max(metrics.horizontalAdvance(one.name) for one in self._sums) + 8
             left = names if len(self._sums) > 1 else _MARGIN
             top = line + 4
-            bottom = top + len(self._sums) * (_BAR + line + _GAP) + 2
-            plot = QRectF(left, top, self.width() - left - _MARGIN - 8, bottom - top)
+            bars = len(self._sums) * (_BAR + _GAP) + _GAP
+            plot = QRectF(left, top, self.width() - left - _MARGIN - 8, bars)
             highest = self._highest()
             self._paint_bands(painter, plot, highest, metrics)
             self._paint_scale(painter, plot, highest, metrics)
             for row, one in enumerate(self._sums):
-                self._paint_sum(
-                    painter, plot, highest, one, plot.top() + 2 + row * (_BAR + line + _GAP), metrics
-                )
+                self._paint_sum(painter, plot, highest, one, plot.top() + _GAP + row * (_BAR + _GAP), metrics)
             if self._wanted is not None:
-                self._paint_wanted(painter, plot, highest, self._wanted, metrics)
+                self._paint_wanted(painter, plot, highest, self._wanted)
+            baseline = plot.bottom() + 10 + line + metrics.ascent()
+            for row, text in enumerate(self._lines()):
+                is_wanted = row >= len(self._sums)
+                painter.setPen(self.scheme.accent if is_wanted else self.scheme.ink)
+                shown = metrics.elidedText(text, Qt.TextElideMode.ElideRight, self.width())
+                painter.drawText(QPointF(0, baseline + row * (line + 1)), shown)
 
     def _highest(self) -> float:
         most = max(
@@ -221,32 +237,11 @@ class SumBar(ThemedWidget):
             painter.drawLine(QLineF(x0, middle, x1, middle))
             for x in (x0, x1):
                 painter.drawLine(QLineF(x, middle - 4.5, x, middle + 4.5))
-        text = one.text()
-        painter.setPen(scheme.ink)
-        place = QPointF(plot.left(), top + _BAR + metrics.ascent() + 1)
-        width = metrics.horizontalAdvance(text)
-        if place.x() + width > self.width():
-            place.setX(max(self.width() - width, 0.0))
-        # The bands must not run through the words.
-        painter.fillRect(
-            QRectF(place.x() - 2, place.y() - metrics.ascent(), width + 4, metrics.height()),
-            scheme.alpha("page", 0.82),
-        )
-        painter.drawText(place, text)
 
-    def _paint_wanted(
-        self, painter: QPainter, plot: QRectF, highest: float, wanted: float, metrics: QFontMetricsF
-    ) -> None:
+    def _paint_wanted(self, painter: QPainter, plot: QRectF, highest: float, wanted: float) -> None:
         scheme = self.scheme
         x = self._x(plot, highest, wanted)
-        painter.setPen(QPen(scheme.accent, 1.4, Qt.PenStyle.DashLine))
-        painter.drawLine(QLineF(x, plot.top(), x, plot.bottom()))
         painter.setPen(Qt.PenStyle.NoPen)
         painter.setBrush(scheme.accent)
         y = plot.bottom()
-        painter.drawPolygon(QPolygonF([QPointF(x, y - 1), QPointF(x - 4.5, y + 6), QPointF(x + 4.5, y + 6)]))
-        text = self.tr("wanted {humidity}\u00a0%").format(humidity=number(wanted))
-        width = metrics.horizontalAdvance(text)
-        start = min(max(x - width / 2, 0.0), self.width() - width)
-        painter.setPen(scheme.accent)
-        painter.drawText(QPointF(start, y + 6 + metrics.height() + metrics.ascent()), text)
+        painter.drawPolygon(QPolygonF([QPointF(x, y - 5), QPointF(x - 4.5, y + 3), QPointF(x + 4.5, y + 3)]))

@@ -9,7 +9,7 @@ from PySide6.QtCore import QCoreApplication
 
 from hatchbook.desk.words.codes import in_sentence
 from hatchbook.desk.words.dates import day_month, local, weekday_date
-from hatchbook.desk.words.numbers import number, percent, temperature, vent_text
+from hatchbook.desk.words.numbers import number, percent, range_text, temperature, vent_text
 from hatchbook.figures.guide_results import (
     MachineGuide,
     RoomAir,
@@ -18,12 +18,15 @@ from hatchbook.figures.guide_results import (
     WantedFrom,
     WeatherEffect,
 )
+from hatchbook.figures.results import Band
 from hatchbook.figures.weight_results import Estimate
 from hatchbook.trade.codes import PhaseKind
 
 Setting = tuple[int, float]
 """Filled channels and the vent's opening."""
 
+DRIEST, MOISTEST = 5.0, 97.0
+"""Beyond these (% RH) no machine is held: what is wanted is out of reach, mostly since little time is left."""
 FAR_OFF = 3.0
 """An advised setting this far (% RH) from what is wanted is said to be so: the goal for advice is ± 3 % RH."""
 
@@ -42,7 +45,7 @@ def half_text(estimate: Estimate) -> str:
 
 def expected_text(estimate: Estimate) -> str:
     """An expected humidity with its range: 41 ± 2 %."""
-    return _tr("{mean} ±\u00a0{half}\u00a0%").format(
+    return _tr("{mean}\u00a0±\u00a0{half}\u00a0%").format(
         mean=number(estimate.value, 0), half=number(max(round(estimate.half_width), 1), 0)
     )
 
@@ -152,6 +155,11 @@ def advice_headline(guide: MachineGuide) -> str:
     if guide.wanted is None:
         return _tr("Nothing to hold in this machine now")
     if guide.advised is None:
+        batch = guide.wanted.batch_label or guide.wanted.batch_name
+        if guide.wanted.humidity <= DRIEST:
+            return _tr("No air is as dry as {batch} would need").format(batch=batch)
+        if guide.wanted.humidity >= MOISTEST:
+            return _tr("No air is as moist as {batch} would need").format(batch=batch)
         return _tr("No setting comes near {wanted}").format(wanted=percent(guide.wanted.humidity))
     return move_sentence(guide.setting, (guide.advised.channels, guide.advised.vent))
 
@@ -173,13 +181,25 @@ def wanted_sentence(wanted: Wanted, zone: ZoneInfo) -> str:
     )
 
 
-def advice_reason(guide: MachineGuide, zone: ZoneInfo) -> str:
-    """Why that is advised."""
+def is_out_of_reach(wanted: Wanted) -> bool:
+    """Whether no machine can be held so dry or so moist."""
+    return not DRIEST < wanted.humidity < MOISTEST
+
+
+def advice_reason(guide: MachineGuide, zone: ZoneInfo, band: Band | None = None) -> str:
+    """Why that is advised; ``band``: that of the batch's phase, to fall back to."""
     if guide.wanted is None:
         return _tr(
             "No batch lies in it. The table shows what each setting would give with the room air below."
         )
     wants = wanted_sentence(guide.wanted, zone)
+    if guide.advised is None and is_out_of_reach(guide.wanted):
+        sentence = _tr("{wants}: that cannot be reached any more.").format(wants=wants)
+        if band is None:
+            return sentence
+        return _tr("{sentence} Hold the band of its phase, {band}\u00a0%.").format(
+            sentence=sentence, band=range_text(band.low, band.high)
+        )
     if guide.advised is None:
         return _tr("{wants}. None of the settings in the table gives that with this room air.").format(
             wants=wants

@@ -15,6 +15,7 @@ from hatchbook.desk.words.numbers import duration_text, number, percent, plus_mi
 from hatchbook.desk.words.verdicts import band_text, verdict_sentence
 from hatchbook.figures.care import CareEntry
 from hatchbook.figures.machines import MachineBatch, MachineFigures, MachineProbe
+from hatchbook.figures.probe_watch import ProbeFlags
 from hatchbook.figures.results import BatchState, PhaseFigures, PhaseState
 from hatchbook.journal import ProbeCheck
 from hatchbook.statistics.drift import DriftVerdict
@@ -90,22 +91,23 @@ def capacity_sentence(figures: MachineFigures) -> str:
     return _tr("{eggs}, %n water channel(s).", len(figures.channels)).format(eggs=eggs)
 
 
-def probe_sentence(one: MachineProbe, zone: ZoneInfo) -> str:
-    """How far a probe's humidity can be trusted, and since when."""
-    check, accuracy = one.last_check, one.probe.accuracy_humidity
+def probe_sentence(one: MachineProbe, flags: ProbeFlags | None, zone: ZoneInfo) -> str:
+    """How far a probe's humidity can be trusted, and since when; ``flags``: it, watched."""
+    check = one.last_check
+    half = None if flags is None else flags.plus_minus
     values = {
         "probe": one.probe.name,
-        "half": "" if accuracy is None else plus_minus(accuracy),
+        "half": "" if half is None else plus_minus(half, 0 if half == round(half) else 1),
         "date": "" if check is None else dated(check.at, zone),
         "check": "" if check is None else in_sentence(word(check.method)),
     }
-    if check is None and accuracy is None:
-        return _tr("{probe} was never checked: how true it reads is not known.").format(**values)
     if check is None:
-        return _tr("{probe} {half}\u00a0% by its maker, never checked.").format(**values)
-    if accuracy is None:
+        if half is None:
+            return _tr("{probe} was never checked: how true it reads is not known.").format(**values)
+        return _tr("{probe} good to {half}\u00a0%, never checked.").format(**values)
+    if half is None:
         return _tr("{probe} last checked {date} ({check}).").format(**values)
-    return _tr("{probe} {half}\u00a0% since the check of {date} ({check}).").format(**values)
+    return _tr("{probe} good to {half}\u00a0% since the {check} of {date}.").format(**values)
 
 
 def dated(at: int, zone: ZoneInfo) -> str:
@@ -146,6 +148,23 @@ def phase_sentence(batch: MachineBatch, phase: PhaseFigures) -> str:
     return _tr("{batch}, {phase}: {mean}, band {band}\u00a0%: {verdict}").format(**values)
 
 
+def phase_line(batch: MachineBatch, phase: PhaseFigures) -> str:
+    """The same in a short line: 26-05, incubation: 46.8 %, in the band, 1.8 above the aim; 37.7 °C."""
+    drift = phase.humidity
+    if drift is None or math.isnan(drift.mean):
+        return phase_sentence(batch, phase)
+    values = {
+        "batch": batch.label or batch.name,
+        "phase": in_sentence(phase_word(phase.kind)),
+        "mean": percent(drift.mean),
+        "verdict": verdict_sentence(drift, phase.humidity_band, phase.from_day),
+    }
+    if phase.temperature is None or math.isnan(phase.temperature.mean):
+        return _tr("{batch}, {phase}: {mean}, {verdict}").format(**values)
+    values["warmth"] = temperature(phase.temperature.mean)
+    return _tr("{batch}, {phase}: {mean}, {verdict}; {warmth}").format(**values)
+
+
 def batches_sentence(figures: MachineFigures) -> str:
     """The chart of a machine's batches for those who cannot see it."""
     phases = [
@@ -156,9 +175,11 @@ def batches_sentence(figures: MachineFigures) -> str:
     ]
     off = sum(bool(said) for _drift, said in phases)
     count = _tr("%n phase(s) with readings", len(phases))
+    if not phases:
+        return ""
     if not off:
-        return _tr("{phases}, none of them outside its band").format(phases=count)
-    return _tr("{phases}, %n of them outside its band", off).format(phases=count)
+        return _tr("{phases}, none outside its band").format(phases=count)
+    return _tr("{phases}, {off} outside the band").format(phases=count, off=number(off, 0))
 
 
 # ---------------------------------------------------------------- checks and care
@@ -187,7 +208,8 @@ def check_result(check: ProbeCheck) -> str:
     if abs(off) < decimals:
         return _tr("true, at {value}").format(value=checked_value(check.reference_value, check.quantity))
     high, low = _OFF_BY[check.quantity]
-    said = _tr(high if off > 0 else low).format(off=checked_value(abs(off), check.quantity))
+    text = high if off > 0 else low
+    said = _tr(text).format(off=checked_value(abs(off), check.quantity))
     return _tr("{off}, at {value}").format(
         off=said, value=checked_value(check.reference_value, check.quantity)
     )
