@@ -123,6 +123,20 @@
             <numerusform>%n gaps, the longest of {time}.</numerusform>
         </translation>
     </message>
+    <message numerus="yes">
+        <source>thin: %n egg(s); thick: their mean</source>
+        <translation>
+            <numerusform>thin: %n egg; thick: their mean</numerusform>
+            <numerusform>thin: %n eggs; thick: their mean</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>{date}, day {day}: {value} % lost, mean of %n egg(s)</source>
+        <translation>
+            <numerusform>{date}, day {day}: {value} % lost, mean of %n egg</numerusform>
+            <numerusform>{date}, day {day}: {value} % lost, mean of %n eggs</numerusform>
+        </translation>
+    </message>
 </context>
 <context>
     <name>ChartKeeping</name>
@@ -131,6 +145,13 @@
         <translation>
             <numerusform>%Ln reading written to {file}</numerusform>
             <numerusform>%Ln readings written to {file}</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%Ln reading(s) written to {file}, as the probe showed them</source>
+        <translation>
+            <numerusform>%Ln reading written to {file}, as the probe showed them</numerusform>
+            <numerusform>%Ln readings written to {file}, as the probe showed them</numerusform>
         </translation>
     </message>
 </context>
@@ -158,6 +179,30 @@
         <translation>
             <numerusform>%n clear egg not opened: only opening tells infertile from early dead.</numerusform>
             <numerusform>%n clear eggs not opened: only opening tells infertile from early dead.</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>ComparisonTable</name>
+    <message numerus="yes">
+        <source>%n batch(es)</source>
+        <translation>
+            <numerusform>%n batch</numerusform>
+            <numerusform>%n batches</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n egg(s) set</source>
+        <translation>
+            <numerusform>%n egg set</numerusform>
+            <numerusform>%n eggs set</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%Ln batch(es); 19 of 20 lie in the band by chance. Point at one, or go through them with the arrow keys.</source>
+        <translation>
+            <numerusform>%Ln batch; 19 of 20 lie in the band by chance. Point at one, or go through them with the arrow keys.</numerusform>
+            <numerusform>%Ln batches; 19 of 20 lie in the band by chance. Point at one, or go through them with the arrow keys.</numerusform>
         </translation>
     </message>
 </context>
@@ -264,6 +309,145 @@
     </message>
 </context>
 <context>
+    <name>Guide</name>
+    <message numerus="yes">
+        <source>%n channel(s), vent {opening}</source>
+        <translation>
+            <numerusform>%n channel, vent {opening}</numerusform>
+            <numerusform>%n channels, vent {opening}</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>Keep %n channel(s) and the vent {vent}</source>
+        <translation>
+            <numerusform>Keep %n channel and the vent {vent}</numerusform>
+            <numerusform>Keep %n channels and the vent {vent}</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>Fill %n more channel(s)</source>
+        <translation>
+            <numerusform>Fill %n more channel</numerusform>
+            <numerusform>Fill %n more channels</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>Fill %n more channel(s) and open the vent fully</source>
+        <translation>
+            <numerusform>Fill %n more channel and open the vent fully</numerusform>
+            <numerusform>Fill %n more channels and open the vent fully</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>Fill %n more channel(s) and shut the vent</source>
+        <translation>
+            <numerusform>Fill %n more channel and shut the vent</numerusform>
+            <numerusform>Fill %n more channels and shut the vent</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>Fill %n more channel(s) and open the vent to {opening}</source>
+        <translation>
+            <numerusform>Fill %n more channel and open the vent to {opening}</numerusform>
+            <numerusform>Fill %n more channels and open the vent to {opening}</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>Fill %n more channel(s) and close the vent to {opening}</source>
+        <translation>
+            <numerusform>Fill %n more channel and close the vent to {opening}</numerusform>
+            <numerusform>Fill %n more channels and close the vent to {opening}</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>Take out %n channel(s)</source>
+        <translation>
+            <numerusform>Take out %n channel</numerusform>
+            <numerusform>Take out %n channels</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>Take out %n channel(s) and open the vent fully</source>
+        <translation>
+            <numerusform>Take out %n channel and open the vent fully</numerusform>
+            <numerusform>Take out %n channels and open the vent fully</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>Take out %n channel(s) and shut the vent</source>
+        <translation>
+            <numerusform>Take out %n channel and shut the vent</numerusform>
+            <numerusform>Take out %n channels and shut the vent</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>Take out %n channel(s) and open the vent to {opening}</source>
+        <translation>
+            <numerusform>Take out %n channel and open the vent to {opening}</numerusform>
+            <numerusform>Take out %n channels and open the vent to {opening}</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>Take out %n channel(s) and close the vent to {opening}</source>
+        <translation>
+            <numerusform>Take out %n channel and close the vent to {opening}</numerusform>
+            <numerusform>Take out %n channels and close the vent to {opening}</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>Try %n channel(s) and the vent {vent}</source>
+        <translation>
+            <numerusform>Try %n channel and the vent {vent}</numerusform>
+            <numerusform>Try %n channels and the vent {vent}</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>From %n stretch(es) of its own history in which water and vent stood still, {hours} h in all.</source>
+        <translation>
+            <numerusform>From %n stretch of its own history in which water and vent stood still, {hours} h in all.</numerusform>
+            <numerusform>From %n stretches of its own history in which water and vent stood still, {hours} h in all.</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>When %n filled channel(s) fall dry can be told once fillings are logged, or what a channel holds is noted.</source>
+        <translation>
+            <numerusform>When %n filled channel fall dry can be told once fillings are logged, or what a channel holds is noted.</numerusform>
+            <numerusform>When %n filled channels fall dry can be told once fillings are logged, or what a channel holds is noted.</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n channel(s) filled {when} last about {days} days ({range}), as they did before.</source>
+        <translation>
+            <numerusform>%n channel filled {when} last about {days} days ({range}), as they did before.</numerusform>
+            <numerusform>%n channels filled {when} last about {days} days ({range}), as they did before.</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n channel(s) filled {when} last about {days} days ({range}), by what they hold and what evaporates.</source>
+        <translation>
+            <numerusform>%n channel filled {when} last about {days} days ({range}), by what they hold and what evaporates.</numerusform>
+            <numerusform>%n channels filled {when} last about {days} days ({range}), by what they hold and what evaporates.</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>GuideCells</name>
+    <message numerus="yes">
+        <source>%n channel(s)</source>
+        <translation>
+            <numerusform>%n channel</numerusform>
+            <numerusform>%n channels</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>{batches} and %n more</source>
+        <translation>
+            <numerusform>{batches} and %n more</numerusform>
+            <numerusform>{batches} and %n more</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
     <name>HatchDayDialog</name>
     <message numerus="yes">
         <source>Only %n egg(s) may still hatch. Enter goes to egg {number}.</source>
@@ -338,6 +522,20 @@
         </translation>
     </message>
     <message numerus="yes">
+        <source>water, %n channel(s), logged</source>
+        <translation>
+            <numerusform>water, %n channel, logged</numerusform>
+            <numerusform>water, %n channels, logged</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n channel(s) and vent {opening} logged</source>
+        <translation>
+            <numerusform>%n channel and vent {opening} logged</numerusform>
+            <numerusform>%n channels and vent {opening} logged</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
         <source>%n egg(s) opened: {result}</source>
         <translation>
             <numerusform>%n egg opened: {result}</numerusform>
@@ -356,6 +554,13 @@
         <translation>
             <numerusform>%Ln reading imported from {file}</numerusform>
             <numerusform>%Ln readings imported from {file}</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%Ln past batch(es) imported from {file}</source>
+        <translation>
+            <numerusform>%Ln past batch imported from {file}</numerusform>
+            <numerusform>%Ln past batches imported from {file}</numerusform>
         </translation>
     </message>
     <message numerus="yes">
@@ -544,16 +749,6 @@
     </message>
 </context>
 <context>
-    <name>KeyFigures</name>
-    <message numerus="yes">
-        <source>%n egg(s) on day {day}, of the set weight</source>
-        <translation>
-            <numerusform>%n egg on day {day}, of the set weight</numerusform>
-            <numerusform>%n eggs on day {day}, of the set weight</numerusform>
-        </translation>
-    </message>
-</context>
-<context>
     <name>LeftOutModel</name>
     <message numerus="yes">
         <source>%Ln line(s)</source>
@@ -667,6 +862,30 @@
     </message>
 </context>
 <context>
+    <name>Machines</name>
+    <message numerus="yes">
+        <source>Up to %n egg(s), {kind}</source>
+        <translation>
+            <numerusform>Up to %n egg, {kind}</numerusform>
+            <numerusform>Up to %n eggs, {kind}</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>{eggs}, %n water channel(s).</source>
+        <translation>
+            <numerusform>{eggs}, %n water channel.</numerusform>
+            <numerusform>{eggs}, %n water channels.</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n phase(s) with readings</source>
+        <translation>
+            <numerusform>%n phase with readings</numerusform>
+            <numerusform>%n phases with readings</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
     <name>MoveToDialog</name>
     <message numerus="yes">
         <source>%n egg(s); the first comes to the place you type</source>
@@ -704,6 +923,16 @@
         <translation>
             <numerusform>%n egg may still hatch.</numerusform>
             <numerusform>%n eggs may still hatch.</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>PaperDialog</name>
+    <message numerus="yes">
+        <source>Store %n weight(s)</source>
+        <translation>
+            <numerusform>Store %n weight</numerusform>
+            <numerusform>Store %n weights</numerusform>
         </translation>
     </message>
 </context>
@@ -842,6 +1071,23 @@
         <translation>
             <numerusform>%n egg without a place</numerusform>
             <numerusform>%n eggs without a place</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>ProbeFlags</name>
+    <message numerus="yes">
+        <source>{probe} moved up by {change} against the other probes within %n day(s): check it.</source>
+        <translation>
+            <numerusform>{probe} moved up by {change} against the other probes within %n day: check it.</numerusform>
+            <numerusform>{probe} moved up by {change} against the other probes within %n days: check it.</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>{probe} moved down by {change} against the other probes within %n day(s): check it.</source>
+        <translation>
+            <numerusform>{probe} moved down by {change} against the other probes within %n day: check it.</numerusform>
+            <numerusform>{probe} moved down by {change} against the other probes within %n days: check it.</numerusform>
         </translation>
     </message>
 </context>
@@ -1060,6 +1306,58 @@
     </message>
 </context>
 <context>
+    <name>Seasons</name>
+    <message numerus="yes">
+        <source>{group}: %n batch(es), too few to say.</source>
+        <translation>
+            <numerusform>{group}: %n batch, too few to say.</numerusform>
+            <numerusform>{group}: %n batches, too few to say.</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>{group}: %n egg(s), too few to say.</source>
+        <translation>
+            <numerusform>{group}: %n egg, too few to say.</numerusform>
+            <numerusform>{group}: %n eggs, too few to say.</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>{groups}: to tell a difference of 10 points takes about %n more batch(es) of each.</source>
+        <translation>
+            <numerusform>{groups}: to tell a difference of 10 points takes about %n more batch of each.</numerusform>
+            <numerusform>{groups}: to tell a difference of 10 points takes about %n more batches of each.</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%Ln finished batch(es)</source>
+        <translation>
+            <numerusform>%Ln finished batch</numerusform>
+            <numerusform>%Ln finished batches</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%Ln egg(s) set</source>
+        <translation>
+            <numerusform>%Ln egg set</numerusform>
+            <numerusform>%Ln eggs set</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n running batch(es) are left out until they are closed.</source>
+        <translation>
+            <numerusform>%n running batch are left out until they are closed.</numerusform>
+            <numerusform>%n running batches are left out until they are closed.</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>you have %n.</source>
+        <translation>
+            <numerusform>you have %n.</numerusform>
+            <numerusform>you have %n.</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
     <name>SidePane</name>
     <message numerus="yes">
         <source>%n line(s)</source>
@@ -1138,6 +1436,26 @@
         <translation>
             <numerusform>Choose all %n: {fate}</numerusform>
             <numerusform>Choose all %n: {fate}</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>Weighing</name>
+    <message numerus="yes">
+        <source>%n weight(s) cannot well be right: {eggs}. Store again to keep what is typed.</source>
+        <translation>
+            <numerusform>%n weight cannot well be right: {eggs}. Store again to keep what is typed.</numerusform>
+            <numerusform>%n weights cannot well be right: {eggs}. Store again to keep what is typed.</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>Weights</name>
+    <message numerus="yes">
+        <source>%n egg(s) weighed; no target is set</source>
+        <translation>
+            <numerusform>%n egg weighed; no target is set</numerusform>
+            <numerusform>%n eggs weighed; no target is set</numerusform>
         </translation>
     </message>
 </context>

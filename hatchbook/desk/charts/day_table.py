@@ -86,9 +86,7 @@ def _days_of(material: BatchMaterial, phase: PhaseFigures) -> Iterator[DayRow]:
             known_share=float(known.daily.known_share[number_in_phase]),
             lost_percent=material.loss_at(min(end_at, max(start_at, material.now))),
             events=tuple(
-                event_sentence(event, material.events)
-                for event in material.events
-                if start_at <= event.at < end_at
+                event_sentence(event, material) for event in material.events if start_at <= event.at < end_at
             ),
         )
 

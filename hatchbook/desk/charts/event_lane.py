@@ -94,7 +94,8 @@ class EventLane(Row):
             painter.drawText(plate, align, f"+{len(spot.members)}")
             return
         role = event_role(event.kind)
-        inks.draw_mark(painter, event.kind, centre, size, role)
+        # Hollow: the curve tells of it, nobody logged it.
+        inks.draw_mark(painter, event.kind, centre, size, role, filled=event.uid not in material.found_cuts)
         if event.kind in _LASTING and event.ends_at is not None:
             left, right = self.scale.px_of(event.at), self.scale.px_of(event.ends_at)
             if right - left > 3:
@@ -120,5 +121,5 @@ class EventLane(Row):
         """What happened, in words."""
         if self._zone is None or self._material is None:
             return ""
-        zone, all_events = self._zone, self._material.events
-        return "\n".join(event_tip(event, all_events, zone) for event in self.events_at(point))
+        zone, material = self._zone, self._material
+        return "\n".join(event_tip(event, material, zone) for event in self.events_at(point))

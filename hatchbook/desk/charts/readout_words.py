@@ -6,7 +6,7 @@ from zoneinfo import ZoneInfo
 
 from PySide6.QtCore import QCoreApplication
 
-from hatchbook.desk.charts.event_words import event_sentence
+from hatchbook.desk.charts.event_words import event_with_effect
 from hatchbook.desk.charts.material import BatchMaterial
 from hatchbook.desk.charts.weight_labels import weight_description
 from hatchbook.desk.words.dates import clock_time, date_time, day_month
@@ -25,7 +25,7 @@ def pointed_text(
     """Day 5.4, 8 May 18:36: 46.7 %, 37.7 °C, mean 50.9 %."""
     parts = []
     if event is not None:
-        parts.append(event_sentence(event, material.events))
+        parts.append(event_with_effect(event, material))
     if index is not None:
         parts += _reading_parts(material, index)
     elif event is None:

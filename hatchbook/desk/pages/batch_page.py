@@ -16,6 +16,7 @@ from hatchbook.desk.pages.header import BatchHeader
 from hatchbook.desk.pages.side_pane import SidePane
 from hatchbook.desk.widgets.rules import HLine, VLine
 from hatchbook.desk.widgets.tab_order import tab_through
+from hatchbook.figures.effects import event_effects
 from hatchbook.figures.results import BatchFigures, Curves
 
 
@@ -59,14 +60,18 @@ class BatchPage(QWidget):
         """Shows a batch; None shows nothing."""
         self._shown = figures
         if figures is not None and curves is not None:
-            self.header.show_figures(figures, self._context.zone)
+            self.header.show_figures(figures, self._context.zone, self.more_facts(figures, curves))
             self._row.show_figures(figures)
             self.show_main_part(figures, curves)
         self.chart.show_view(figures, curves)
-        self.side.show_figures(figures)
+        self.side.show_figures(figures, None if curves is None else event_effects(curves))
 
     def show_main_part(self, figures: BatchFigures, curves: Curves) -> None:
         """Shows what the main part has beside the chart."""
+
+    def more_facts(self, figures: BatchFigures, curves: Curves) -> list[str]:  # noqa: ARG002
+        """Sentences that go behind the facts of the batch."""
+        return []
 
     def focus_chart(self) -> None:
         """Puts the focus into the chart."""

@@ -25,6 +25,7 @@ from hatchbook.figures.by_day import eggs_by_day
 from hatchbook.figures.outcomes import bounds_of
 from hatchbook.figures.results import BatchFigures, Curves
 from hatchbook.figures.survival import batch_survival
+from hatchbook.figures.temperature import temperature_figures
 
 _HEADER_ACTIONS = ("batch_history", "add_note", "reopen_batch")
 _CHART_HEIGHT = 380
@@ -107,7 +108,7 @@ class FinishedPage(BatchPage):
         """Days, phases, losses and survival."""
         self.stacks.show_stacks(eggs_by_day(figures), figures.lockdown_day, figures.batch.incubation_days)
         self.phases.show_view(curves, self._context.zone, drift_marks(figures))
-        self.checks.show_lines(check_lines(figures, curves.events))
+        self.checks.show_lines(check_lines(figures, temperature_figures(figures, curves, self._context.zone)))
         self.losses.show_rates(figures.rates)
         self.bounds.setText(bounds_sentence(bounds_of(figures.batch)))
         self.change_bounds.setVisible(not self._context.door.journal.read_only)

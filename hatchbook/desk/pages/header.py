@@ -41,11 +41,11 @@ class BatchHeader(QWidget):
         rows.addLayout(top)
         rows.addWidget(self._facts)
 
-    def show_figures(self, figures: BatchFigures, zone: ZoneInfo) -> None:
-        """Shows another batch."""
+    def show_figures(self, figures: BatchFigures, zone: ZoneInfo, more: Sequence[str] = ()) -> None:
+        """Shows another batch; ``more``: sentences that go behind its facts."""
         batch = figures.batch
         self._name.setText(batch.name or batch.label)
         self._label.setText(batch.label if batch.name else "")
-        facts = batch_facts(figures, zone)
+        facts = "  ".join([batch_facts(figures, zone), *(f"{sentence}." for sentence in more)])
         self._facts.setText(facts)
         self.setAccessibleName(f"{batch.label} {batch.name}. {facts}")

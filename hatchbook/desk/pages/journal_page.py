@@ -10,8 +10,10 @@ from hatchbook.desk.pages.batch_page import BatchPage
 from hatchbook.desk.pages.key_figures import KeyFigures
 from hatchbook.desk.pages.setting_link import SettingLink
 from hatchbook.desk.widgets.notes import InlineNote
+from hatchbook.desk.words.temperature import running_sentences
 from hatchbook.desk.words.weights import advice_sentence
 from hatchbook.figures.results import BatchFigures, Curves
+from hatchbook.figures.temperature import temperature_figures
 
 _HEADER_ACTIONS = ("candle", "weigh", "add_reading", "log_event", "add_note")
 
@@ -44,6 +46,10 @@ class JournalPage(BatchPage):
         """Shows a batch; the setting that gives what to hold follows when it is reckoned."""
         super().show_view(figures, curves)
         self.setting.ask(figures)
+
+    def more_facts(self, figures: BatchFigures, curves: Curves) -> list[str]:
+        """Power cuts that nobody logged, and whether the hatch is to be expected earlier or later."""
+        return running_sentences(temperature_figures(figures, curves, self._context.zone))
 
     def show_main_part(self, figures: BatchFigures, curves: Curves) -> None:  # noqa: ARG002
         """Says by which aim to go, where humidity band and weight ask for different things."""

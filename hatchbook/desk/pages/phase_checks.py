@@ -49,8 +49,10 @@ class PhaseChecks(ThemedWidget):
             ink = "bad" if line.flagged else "ink2"
             verdict = ElidedLabel(line.verdict, ink=ink)
             self._grid.addWidget(icon, row, 0)
-            self._grid.addWidget(Label(line.subject, bold=line.flagged), row, 1)
-            value = Label(line.value, bold=line.flagged)
+            subject, value = Label(line.subject, bold=line.flagged), Label(line.value, bold=line.flagged)
+            for label in (icon, subject, value):
+                label.setToolTip(line.more)
+            self._grid.addWidget(subject, row, 1)
             self._grid.addWidget(value, row, 2, Qt.AlignmentFlag.AlignRight)
             self._grid.addWidget(verdict, row, 3)
             self._rows.append(_Row(line, icon))

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
@@ -15,6 +17,7 @@ from hatchbook.desk.widgets.labels import ElidedLabel, Label
 from hatchbook.desk.widgets.rules import HLine
 from hatchbook.desk.words.numbers import number
 from hatchbook.figures import journal_lines
+from hatchbook.figures.effects import EventEffect
 from hatchbook.figures.results import BatchFigures, JournalLine
 
 #: The largest share of the pane's height for the tray.
@@ -52,8 +55,10 @@ class SidePane(QWidget):
         self.lines.line_chosen.connect(lambda line: context.show_instant(line.at))
         self.lines.line_opened.connect(self._open_line)
 
-    def show_figures(self, figures: BatchFigures | None) -> None:
-        """Shows the eggs and lines of a batch; the eggs that are chosen stay so."""
+    def show_figures(
+        self, figures: BatchFigures | None, effects: Mapping[str, EventEffect] | None = None
+    ) -> None:
+        """Shows the eggs and lines of a batch, with what its events did; the eggs that are chosen stay so."""
         if figures is None:
             self.work.show_figures(None)
             self.tally.show_counts({})
@@ -69,7 +74,7 @@ class SidePane(QWidget):
             self._candled_words = self.tr("not candled yet")
         self._candled.setText(self._candled_words)
         lines = journal_lines(self._context.door.journal, figures.batch.uid, figures.now)
-        self.lines.lines.show_lines(lines, self._context.zone)
+        self.lines.lines.show_lines(lines, self._context.zone, effects)
         self._count.setText(self.tr("%n line(s)", "", len(lines)))
 
     def fit(self, page_width: int) -> None:

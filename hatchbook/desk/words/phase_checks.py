@@ -9,24 +9,34 @@ from PySide6.QtCore import QCoreApplication
 
 from hatchbook.desk.words.codes import phase_word
 from hatchbook.desk.words.noop import QT_TRANSLATE_NOOP
-from hatchbook.desk.words.numbers import NONE_SIGN, count_of, duration_text, number, percent, temperature
+from hatchbook.desk.words.numbers import NONE_SIGN, count_of, number, percent, temperature
 from hatchbook.desk.words.rates import loss_foot
+from hatchbook.desk.words.temperature import (
+    cuts_sentence,
+    cuts_value,
+    expectation_short,
+    outside_text,
+    shift_sentence,
+)
 from hatchbook.desk.words.verdicts import band_text, is_flagged, verdict_sentence
 from hatchbook.figures.results import BatchFigures, PhaseFigures
-from hatchbook.journal import Event
+from hatchbook.figures.temperature import PhaseTemperature, TemperatureFigures
 from hatchbook.statistics.drift import DriftDirection, DriftVerdict, PhaseDrift
-from hatchbook.trade.codes import EventKind
 from hatchbook.trade.instants import DAY_S
 
 
 @dataclass(frozen=True)
 class CheckLine:
-    """A subject, what it was, and what to say of it; ``state``: fine, flagged or unknown."""
+    """A subject, what it was, and what to say of it; ``state``: fine, flagged or unknown.
+
+    ``more``: what else there is to it, for the tooltip.
+    """
 
     subject: str
     value: str
     verdict: str
     state: str
+    more: str = ""
 
     @property
     def flagged(self) -> bool:
@@ -35,15 +45,15 @@ class CheckLine:
 
     def sentence(self) -> str:
         """All of it in reading order."""
-        return " ".join(part for part in (self.subject, self.value, self.verdict) if part)
+        return " ".join(part for part in (self.subject, self.value, self.verdict, self.more) if part)
 
 
 def _tr(text: str, n: int = -1) -> str:
     return QCoreApplication.translate("PhaseChecks", text, "", n)
 
 
-def check_lines(figures: BatchFigures, events: tuple[Event, ...] = ()) -> list[CheckLine]:
-    """Humidity and temperature of every phase, the weight lost, turnings and power cuts."""
+def check_lines(figures: BatchFigures, warmth: TemperatureFigures) -> list[CheckLine]:
+    """Humidity and temperature of every phase, the weight lost, turnings, power cuts, when to expect the hatch."""
     lines = [_humidity(phase) for phase in figures.phases]
     weight = figures.weight
     if weight is not None:
@@ -52,11 +62,13 @@ def check_lines(figures: BatchFigures, events: tuple[Event, ...] = ()) -> list[C
         lines.append(
             CheckLine(subject, percent(weight.mean_loss_percent), foot, "flagged" if off else "fine")
         )
-    lines += [_temperature(phase) for phase in figures.phases]
+    lines += [_temperature(*both) for both in zip(figures.phases, warmth.phases, strict=True)]
     due = sum(phase.turns_due for phase in figures.phases)
     if due:
         lines.append(_turned(sum(phase.turns_done for phase in figures.phases), due))
-    lines.append(_power(events))
+    lines.append(_power(warmth))
+    if warmth.expectation:
+        lines.append(_hatch(warmth))
     return lines
 
 
@@ -115,7 +127,7 @@ def _humidity(phase: PhaseFigures) -> CheckLine:
     return CheckLine(_tr("{phase}, humidity").format(phase=phase_word(phase.kind)), value, verdict, state)
 
 
-def _temperature(phase: PhaseFigures) -> CheckLine:
+def _temperature(phase: PhaseFigures, outside: PhaseTemperature) -> CheckLine:
     drift = phase.temperature
     value = NONE_SIGN if drift is None or math.isnan(drift.mean) else temperature(drift.mean)
     band = band_text(phase.temperature_band, 1)
@@ -126,13 +138,18 @@ def _temperature(phase: PhaseFigures) -> CheckLine:
         verdict = _tr("outside {band}").format(band=band)
     else:
         verdict = verdict_sentence(drift, phase.temperature_band, phase.from_day)
+    if outside_text(outside):
+        verdict = _tr("{verdict}; {outside}").format(verdict=verdict, outside=outside_text(outside))
     return CheckLine(_tr("{phase}, temperature").format(phase=phase_word(phase.kind)), value, verdict, state)
 
 
-def _power(events: tuple[Event, ...]) -> CheckLine:
-    cuts = [event for event in events if event.kind is EventKind.POWER_CUT]
-    if not cuts:
-        return CheckLine(_tr("Power"), "", _tr("no cut is logged"), "fine")
-    seconds = sum(cut.ends_at - cut.at for cut in cuts if cut.ends_at is not None)
-    value = duration_text(seconds) if seconds else ""
-    return CheckLine(_tr("Power"), value, _tr("%n cut(s)", len(cuts)), "flagged")
+def _power(warmth: TemperatureFigures) -> CheckLine:
+    state = "flagged" if any(cut.sure for cut in warmth.cuts) else "unknown" if warmth.cuts else "fine"
+    return CheckLine(_tr("Power"), cuts_value(warmth.cuts), cuts_sentence(warmth), state)
+
+
+def _hatch(warmth: TemperatureFigures) -> CheckLine:
+    """Why the hatch was to be expected earlier or later: something to know, nothing to flag."""
+    reasons = "; ".join(shift_sentence(shift) for shift in warmth.expectation)
+    short = expectation_short(warmth) or _tr("earlier by one reason, later by another")
+    return CheckLine(_tr("Hatch to expect"), "", short, "unknown", reasons)

@@ -188,7 +188,8 @@ def test_tips_tell_gaps_events_duties_and_excursions(graph: BatchGraph) -> None:
     rail = QPointF(graph.scale_of_days.px(19.0), graph.phases.area.bottom() - 5)
     assert graph.phases.tip(rail) == "Lockdown"
     mark = QPointF(graph.scale_of_days.px(1.98), graph.events.area.center().y())
-    assert graph.events.tip(mark) == "Tue 5 May 08:31: 3 channel(s) filled"
+    told = "Tue 5 May 08:31: 3 channel(s) filled; no sure change of humidity in 2 h: −1 % (−4 to +1)"
+    assert graph.events.tip(mark) == told
 
 
 def test_an_overdue_duty_says_so(pane: Callable[..., Any], figures: BatchFigures, sample: Curves) -> None:

@@ -46,7 +46,7 @@ def test_turnings_and_short_lid_openings_have_no_mark(material: BatchMaterial) -
 
 def test_a_lid_without_an_end_keeps_its_mark(sample: Curves) -> None:
     lid = Event(sample.start_at + DAY, EventKind.LID, batch=sample.batch.uid)
-    assert BatchMaterial(replace(sample, events=(lid,))).events == (lid,)
+    assert lid in BatchMaterial(replace(sample, events=(lid,))).events
 
 
 def test_the_power_cut_is_the_worst_excursion(material: BatchMaterial, sample: Curves) -> None:

@@ -7,7 +7,8 @@ from dataclasses import replace
 from hatchbook.desk.words.batches import batch_facts
 from hatchbook.desk.words.phase_checks import check_lines
 from hatchbook.desk.words.rates import closing_sentence, left_out_sentences, no_losses_sentence, of_set_foot
-from hatchbook.figures import batch_figures
+from hatchbook.figures import batch_figures, batch_view
+from hatchbook.figures.temperature import temperature_figures
 from hatchbook.statistics.rates import batch_rates
 from hatchbook.trade.codes import Fate
 from hatchbook.trade.fates import EggOutcome
@@ -48,14 +49,15 @@ def test_a_batch_that_lost_none_says_so() -> None:
 
 
 def test_turnings_without_an_entry_are_not_called_missed(desk: Desk) -> None:
-    figures = batch_figures(desk.journal, desk.batch.uid, NOW)
-    (turned,) = [line for line in check_lines(figures) if line.subject == "Turned"]
+    figures, curves = batch_view(desk.journal, desk.batch.uid, NOW)
+    warmth = temperature_figures(figures, curves, ZONE)
+    (turned,) = [line for line in check_lines(figures, warmth) if line.subject == "Turned"]
     due = sum(phase.turns_due for phase in figures.phases)
     assert (turned.value, turned.state) == ("–", "unknown")
     assert turned.verdict == f"no turning is logged, {due} were due"
     first = figures.phases[0]
     some = replace(figures, phases=(replace(first, turns_done=due - 10), *figures.phases[1:]))
-    (turned,) = [line for line in check_lines(some) if line.subject == "Turned"]
+    (turned,) = [line for line in check_lines(some, warmth) if line.subject == "Turned"]
     assert (turned.verdict, turned.state) == ("10 not logged", "flagged")
 
 
