@@ -12,13 +12,12 @@ from numpy.typing import NDArray
 
 from hatchbook.figures.course import Course
 from hatchbook.figures.results import EggFigures
-from hatchbook.figures.weight_results import MassBase, WeightBasis
 from hatchbook.figures.weighed_eggs import EggMasses, egg_masses, leaves_day, resolution_g, step_of
+from hatchbook.figures.weight_results import MassBase, WeightBasis
 from hatchbook.figures.weights import FIRST_DAY, BatchWeights, mean_on_tray
 from hatchbook.statistics.conductance import (
     BatchConductance,
     ConductancePrior,
-    EggLines,
     Weighed,
     batch_conductance,
     egg_lines,
@@ -26,6 +25,7 @@ from hatchbook.statistics.conductance import (
 )
 from hatchbook.statistics.exposure import Exposure
 from hatchbook.statistics.tray_line import TrayMasses, conductance_of_tray
+from hatchbook.statistics.weight_loss import loss_percent
 
 USUAL_MASS_CV = 0.08
 """By how much the masses of the eggs of a batch differ, standard deviation in parts of their mean (ours)."""
@@ -37,7 +37,8 @@ class BatchFit:
 
     ``weighed``: the eggs with masses that count, in the order of the conductances; ``base_g``: what each of them
     weighed when set, by its own line where it was not weighed then. ``others``: eggs of the batch without such
-    masses. ``base``: what the loss of most is a share of. ``tray_base_g``: the mass of an egg when set, by the tray.
+    masses. ``base``: what the loss of most is a share of. ``leaves``: until which day each egg counts, by uid.
+    ``tray_base_g``: the mass of an egg when set, by the tray.
     """
 
     basis: WeightBasis
@@ -53,6 +54,17 @@ class BatchFit:
     def places(self) -> dict[str, int]:
         """The place of each weighed egg by its uid."""
         return {one.figures.egg.uid: place for place, one in enumerate(self.weighed)}
+
+    @cached_property
+    def points(self) -> tuple[tuple[tuple[float, float], ...], ...]:
+        """Day and loss, %, by each weighing that counts, of each weighed egg."""
+        return tuple(
+            tuple(
+                (day, loss_percent(base_g, mass_g))
+                for day, mass_g in zip(one.days, one.masses_g, strict=True)
+            )
+            for one, base_g in zip(self.weighed, self.base_g.tolist(), strict=True)
+        )
 
 
 def batch_fit(

@@ -1,4 +1,4 @@
-"""The humidity to hold: what the band of the phase asks for, what the weight asks for, and the one that is advised."""
+"""The humidity to hold: what the band of the phase asks for, what the weight does, and the one that is advised."""
 
 from __future__ import annotations
 
@@ -11,8 +11,8 @@ from hatchbook.statistics.loss_forecast import LossModel, held_for
 from hatchbook.trade.codes import PhaseKind
 
 SURE_ENOUGH = 0.5
-"""The weight decides when its weighings have brought the variance of the batch's conductance below this share of what
-it was before any (ours); else they say less than what is known of the species, and the band stands."""
+"""The weight decides when its weighings have brought the variance of the batch's conductance below this share of
+what it was before any (ours); else they say less than what is known of the species, and the band stands."""
 LEAST_DAYS = 0.25
 """With less time left than this nothing is steered by weight any more (ours)."""
 
@@ -41,7 +41,8 @@ def weight_aim(
         for humidity in (0.0, 50.0, 100.0)
     ]
     dry, middle, moist = (float(mean[0]) for mean, _ in held)
-    found = held_for(target.aim, (dry, middle, moist), tuple(float(sd[0]) for _, sd in held))
+    sds = (float(held[0][1][0]), float(held[1][1][0]), float(held[2][1][0]))
+    found = held_for(target.aim, (dry, middle, moist), sds)
     if found is None:
         return None
     each_percent = (dry - moist) / 100.0

@@ -20,10 +20,10 @@ def published_apart(
 ) -> tuple[str, ...]:
     """The codes of what contradicts.
 
-    ``conductance_below_published``, ``conductance_above_published``: the eggs' own conductance, with its range, lies
-    outside what is printed of the species. ``band_and_target_disagree``: the humidity band of the programme, held
-    from setting on, misses the target: with the eggs' own conductance, or while nothing was weighed with what is
-    printed.
+    ``conductance_below_published``, ``conductance_above_published``: the eggs' own conductance, with its range,
+    lies outside what is printed of the species. ``band_and_target_disagree``: the humidity band of the programme,
+    held from setting on, misses the target: with the eggs' own conductance, or while nothing was weighed with what
+    is printed.
     """
     codes = []
     low, high = aims.species.published_low, aims.species.published_high

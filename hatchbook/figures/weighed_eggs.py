@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from statistics import median
+from typing import NamedTuple
 
 from hatchbook.figures.course import Course
 from hatchbook.figures.results import EggFigures
@@ -20,8 +22,7 @@ from hatchbook.trade.fates import DIED
 from hatchbook.trade.instants import DAY_S
 
 HOYT_SD = 0.05
-"""By how much a mass from length and breadth may be off, standard deviation in parts of it (ours; Hoyt 1979 is said to
-be good to a few per cent where the species' own coefficient is taken: from memory)."""
+"""By how much a mass from length and breadth may be off, standard deviation in parts of it (ours)."""
 STORAGE_LOSS_A_DAY = 0.002
 """Share of its mass that an egg loses in a day of storage (quail at 7.5 °C 0.187 % a day: LRRD 20(10))."""
 USUAL_STORAGE_DAYS = 5.0
@@ -58,13 +59,23 @@ def leaves_day(egg: EggFigures, day_of: Course) -> float:
     return min(seen, default=math.inf)
 
 
+class Mass(NamedTuple):
+    """One mass of an egg: when, g, its standard deviation and the step of the scale, g; "" for that when set."""
+
+    day: float
+    mass_g: float
+    sd_g: float
+    step_g: float
+    weighing: str
+
+
 @dataclass(frozen=True)
 class EggMasses:
     """An egg's masses that count, by day since set.
 
-    ``guess_g``: the best guess of its mass when set, of which ``base`` says where it is from; None where the line
-    through its weighings must give it. ``guess_sd``: how far that may be off, in parts of it. ``days``, ``masses_g``,
-    ``sds_g``: its weighings. ``odd``: the weighings left out since they cannot be right.
+    ``guess_g``: the best guess of its mass when set; None where the line through its weighings must give it.
+    ``guess_sd``: how far that may be off, in parts of it. ``base``: where the base of its loss is from. ``days``,
+    ``masses_g``, ``sds_g``, ``weighings``: of its weighings; those that cannot be right are ``left_out``.
     """
 
     figures: EggFigures
@@ -76,65 +87,47 @@ class EggMasses:
     masses_g: tuple[float, ...]
     sds_g: tuple[float, ...]
     weighings: tuple[str, ...]
-    odd: tuple[tuple[str, float], ...] = ()
-
-    @property
-    def told(self) -> bool:
-        """Whether there is anything to draw a line through."""
-        return len(self.days) + (self.guess_g is not None) >= 1 and bool(self.days)
+    left_out: tuple[Mass, ...] = ()
 
 
 def egg_masses(
     course: Course, weights: BatchWeights, eggs: Sequence[EggFigures], until_day: float
 ) -> tuple[EggMasses, ...]:
     """The masses of each egg of a batch until a day, by number."""
-    resolutions = {one.uid: resolution_g(one, weights.masses(one).values()) for one in weights.weighings}
-    set_resolution = _set_resolution(eggs, list(resolutions.values()))
+    leaving = {egg.egg.uid: leaves_day(egg, course) for egg in eggs}
+    sessions = []
+    for weighing in weights.weighings:
+        day = course.day_of(weighing.at)
+        if not 0.0 <= day <= until_day:
+            continue
+        masses = {uid: mass for uid, mass in weights.masses(weighing).items() if day <= leaving[uid]}
+        if masses:
+            step_g = resolution_g(weighing, tuple(masses.values()))
+            sessions.append((day, masses, scale_sd(step_g), step_g, weighing.uid))
+    set_step_g = _set_step_g(eggs, [step_g for _, _, _, step_g, _ in sessions])
+    set_sd_g = scale_sd(set_step_g)
     found = []
     for egg in eggs:
-        leaves = leaves_day(egg, course)
-        rows = []
-        for weighing in weights.weighings:
-            mass_g, day = weights.masses(weighing).get(egg.egg.uid), course.day_of(weighing.at)
-            if mass_g is not None and 0.0 <= day <= min(leaves, until_day):
-                rows.append((day, mass_g, resolutions[weighing.uid], weighing.uid))
-        found.append(_egg_masses(egg, leaves, rows, set_resolution, course.batch.set_at))
+        uid, set_g = egg.egg.uid, egg.egg.set_mass_g
+        whole = [] if set_g is None else [Mass(0.0, set_g, set_sd_g, set_step_g, "")]
+        for day, masses, sd_g, step_g, weighing_uid in sessions:
+            if uid in masses:
+                whole.append(Mass(day, masses[uid], sd_g, step_g, weighing_uid))
+        kept = _that_can_be_right(whole)
+        base, guess_g, guess_sd = _base(egg.egg, kept, course.batch.set_at)
+        used = kept[1:] if kept and not kept[0].weighing else kept
+        days, masses_g, sds_g, _, weighings = zip(*used, strict=True) if used else ((),) * 5
+        left_out = () if len(kept) == len(whole) else tuple(one for one in whole if one not in kept)
+        found.append(
+            EggMasses(egg, leaving[uid], base, guess_g, guess_sd, days, masses_g, sds_g, weighings, left_out)
+        )
     return tuple(found)
 
 
-def _egg_masses(
-    egg: EggFigures,
-    leaves: float,
-    rows: list[tuple[float, float, float, str]],
-    set_resolution: float,
-    set_at: int,
-) -> EggMasses:
-    set_g = egg.egg.set_mass_g
-    whole = rows if set_g is None else [(0.0, set_g, set_resolution, ""), *rows]
-    kept = _that_can_be_right(whole)
-    odd = tuple((row[3], row[1]) for row in whole if row not in kept and row[3])
-    used = [row for row in kept if row[3]]
-    base, guess_g, guess_sd = _base(egg.egg, kept, set_at)
-    return EggMasses(
-        egg,
-        leaves,
-        base,
-        guess_g,
-        guess_sd,
-        tuple(row[0] for row in used),
-        tuple(row[1] for row in used),
-        tuple(scale_sd(row[2]) for row in used),
-        tuple(row[3] for row in used),
-        odd,
-    )
-
-
-def _base(
-    egg: Egg, kept: list[tuple[float, float, float, str]], set_at: int
-) -> tuple[MassBase, float | None, float]:
-    if kept and not kept[0][3]:
-        return MassBase.SET, kept[0][1], scale_sd(kept[0][2]) / kept[0][1]
-    first = MassBase.SET if kept and kept[0][0] <= FIRST_DAY else MassBase.FIRST_WEIGHING
+def _base(egg: Egg, kept: Sequence[Mass], set_at: int) -> tuple[MassBase, float | None, float]:
+    if kept and not kept[0].weighing:
+        return MassBase.SET, kept[0].mass_g, kept[0].sd_g / kept[0].mass_g
+    first = MassBase.SET if kept and kept[0].day <= FIRST_DAY else MassBase.FIRST_WEIGHING
     base = first if len(kept) > 1 or first is MassBase.SET else None
     if egg.laid_mass_g is not None:
         stored = USUAL_STORAGE_DAYS if egg.laid_on is None else _stored_days(egg.laid_on, set_at)
@@ -152,30 +145,30 @@ def _stored_days(laid_on: str, set_at: int) -> float:
     return min(max((set_at - laid) / DAY_S, 0.0), 30.0)
 
 
-def _that_can_be_right(rows: list[tuple[float, float, float, str]]) -> list[tuple[float, float, float, str]]:
+def _that_can_be_right(masses: list[Mass]) -> list[Mass]:
     """The longest run of masses each of which can follow the one before; the earlier one of two as long."""
-    if all(_can_follow(rows[n], rows[n + 1]) for n in range(len(rows) - 1)):
-        return rows
-    best: list[list[tuple[float, float, float, str]]] = []
-    for n, row in enumerate(rows):
-        before = max((best[m] for m in range(n) if _can_follow(rows[m], row)), key=len, default=[])
-        best.append([*before, row])
+    if all(_can_follow(before, mass) for before, mass in itertools.pairwise(masses)):
+        return masses
+    best: list[list[Mass]] = []
+    for n, mass in enumerate(masses):
+        before = max((best[m] for m in range(n) if _can_follow(masses[m], mass)), key=len, default=[])
+        best.append([*before, mass])
     return max(best, key=len)
 
 
-def _can_follow(earlier: tuple[float, float, float, str], later: tuple[float, float, float, str]) -> bool:
-    lost = 100.0 * (earlier[1] - later[1]) / earlier[1]
-    steps = 100.0 * _STEPS_OF_SLACK * max(earlier[2], later[2]) / earlier[1]
+def _can_follow(before: Mass, mass: Mass) -> bool:
+    lost = 100.0 * (before.mass_g - mass.mass_g) / before.mass_g
+    most = MOST_LOSS_PERCENT_A_DAY * (mass.day - before.day)
+    if 0.0 <= lost <= most:
+        return True
+    steps = 100.0 * _STEPS_OF_SLACK * max(before.step_g, mass.step_g) / before.mass_g
     slack = max(_SLACK_PERCENT, steps)
-    return -slack <= lost <= MOST_LOSS_PERCENT_A_DAY * (later[0] - earlier[0]) + slack
+    return -slack <= lost <= most + slack
 
 
-def resolution_g(weighing: Weighing, masses: Sequence[float] | object) -> float:
+def resolution_g(weighing: Weighing, masses: Sequence[float]) -> float:
     """The step of the scale at a weighing, g: as it was noted, else as its masses show."""
-    if weighing.resolution_g:
-        return weighing.resolution_g
-    values = [float(mass) for mass in masses]  # type: ignore[attr-defined]
-    return step_of(values)
+    return weighing.resolution_g or step_of(masses)
 
 
 def step_of(values: Sequence[float]) -> float:
@@ -186,8 +179,8 @@ def step_of(values: Sequence[float]) -> float:
     return 0.01
 
 
-def _set_resolution(eggs: Sequence[EggFigures], of_weighings: Sequence[float]) -> float:
-    """The step of the scale on which the eggs were weighed when set: as the masses show, but no finer than later."""
+def _set_step_g(eggs: Sequence[EggFigures], of_weighings: Sequence[float]) -> float:
+    """The step of the scale on which the eggs were weighed when set: as the masses show, no finer than later."""
     values = [egg.egg.set_mass_g for egg in eggs if egg.egg.set_mass_g is not None]
     shown = step_of(values) if values else 0.1
     return max(shown, median(of_weighings)) if of_weighings else shown

@@ -9,20 +9,12 @@ import numpy as np
 
 from hatchbook.figures.batch_fit import BatchFit
 from hatchbook.figures.course import Course
-from hatchbook.figures.weighed_eggs import EggMasses
 from hatchbook.figures.weight_results import WeighedPoint, WeightBasis
 from hatchbook.figures.weights import BatchWeights, mean_on_tray
 from hatchbook.statistics.weight_loss import loss_percent, straight_line_loss
 
 _ROSE_PERCENT = 0.1
 """A mean that falls by more than this below the one before is odd: eggs gain no weight."""
-
-
-def egg_points(masses: EggMasses, base_g: float) -> tuple[tuple[float, float], ...]:
-    """Day and loss, %, of each weighing of an egg that counts."""
-    return tuple(
-        (day, loss_percent(base_g, mass_g)) for day, mass_g in zip(masses.days, masses.masses_g, strict=True)
-    )
 
 
 def weighed_points(
@@ -32,21 +24,22 @@ def weighed_points(
     if fit.basis is WeightBasis.TRAY:
         return _of_tray(course, weights, fit)
     losses: dict[str, list[tuple[bool, float]]] = {}
-    left_out: set[str] = set()
     members = set(members)
-    for one, base_g in zip(fit.weighed, fit.base_g.tolist(), strict=True):
+    for one, found in zip(fit.weighed, fit.points, strict=True):
         counts = one.figures.egg.uid in members
-        for weighing, mass_g in zip(one.weighings, one.masses_g, strict=True):
-            losses.setdefault(weighing, []).append((counts, loss_percent(base_g, mass_g)))
-        for weighing, mass_g in one.odd:
-            left_out.add(weighing)
-            losses.setdefault(weighing, [])
+        for weighing, (_, loss) in zip(one.weighings, found, strict=True):
+            losses.setdefault(weighing, []).append((counts, loss))
+    impossible: dict[str, list[float]] = {}
+    for one, base_g in zip(fit.weighed, fit.base_g.tolist(), strict=True):
+        for mass in one.left_out:
+            impossible.setdefault(mass.weighing, []).append(loss_percent(base_g, mass.mass_g))
     points: list[WeighedPoint] = []
     for weighing_record in weights.weighings:
-        found = losses.get(weighing_record.uid)
-        if not found:
+        lost = losses.get(weighing_record.uid, [])
+        told = [loss for counts, loss in lost if counts] or [loss for _, loss in lost]
+        values = np.array(told or impossible.get(weighing_record.uid, []))
+        if not values.size:
             continue
-        values = np.array([loss for counts, loss in found if counts] or [loss for _, loss in found])
         error = float(values.std(ddof=1)) / math.sqrt(values.size) if values.size > 1 else None
         mean = float(values.mean())
         points.append(
@@ -56,7 +49,7 @@ def weighed_points(
                 mean=mean,
                 standard_error=error,
                 eggs=values.size,
-                odd=bool(points) and mean < points[-1].mean - _ROSE_PERCENT,
+                odd=not told or (bool(points) and mean < points[-1].mean - _ROSE_PERCENT),
             )
         )
     return tuple(points)
@@ -74,8 +67,8 @@ def _of_tray(course: Course, weights: BatchWeights, fit: BatchFit) -> tuple[Weig
     return tuple(points)
 
 
-def straight_line(points: Sequence[WeighedPoint], fit: BatchFit, day: float) -> float | None:
-    """The loss at a day by the straight line through the weighings and the setting, %; None without two of them."""
+def straight_line(points: Sequence[WeighedPoint], day: float) -> float | None:
+    """The loss at a day by the straight line through the weighings and the setting, %; None without weighings."""
     used = [point for point in points if not point.odd]
     days = [0.0, *(point.day for point in used if point.day > 0)]
     losses = [0.0, *(point.mean for point in used if point.day > 0)]

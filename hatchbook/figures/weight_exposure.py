@@ -7,8 +7,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from hatchbook.figures.course import Course, Stretch
 from hatchbook.figures.corrections import UNCHECKED_PLUS_MINUS
+from hatchbook.figures.course import Course, Stretch
 from hatchbook.figures.results import BatchState, PhaseFigures, PhaseState
 from hatchbook.figures.series import StretchSeries
 from hatchbook.figures.weight_target import BatchAims
@@ -92,19 +92,16 @@ class BatchAir:
         phase = stretch.phase
         humidity, source, air_c = phase.humidity_aim, "aim", phase.temperature_aim_c
         since = max(stretch.start_at, stretch.elapsed_at - RECENT_S)
+        starts, ends = (since, stretch.start_at), (stretch.elapsed_at, stretch.elapsed_at)
         if series is not None and series.humidity_trace is not None:
-            recent = series.humidity_trace.average(since, stretch.elapsed_at)
-            whole = series.humidity_trace.average(stretch.start_at, stretch.elapsed_at)
-            if recent.known_s >= RECENT_KNOWN_S:
-                humidity, source = recent.mean, "recent"
-            elif whole.mean == whole.mean:
-                humidity, source = whole.mean, "phase"
+            (recent, whole), (known_s, _) = series.humidity_trace.window_means(starts, ends)
+            if known_s >= RECENT_KNOWN_S:
+                humidity, source = float(recent), "recent"
+            elif whole == whole:
+                humidity, source = float(whole), "phase"
         if series is not None and series.temperature_trace is not None:
-            for start in (since, stretch.start_at):
-                warm = series.temperature_trace.average(start, stretch.elapsed_at).mean
-                if warm == warm:
-                    air_c = warm
-                    break
+            (recent, whole), _ = series.temperature_trace.window_means(starts, ends)
+            air_c = float(recent if recent == recent else whole if whole == whole else air_c)
         return AssumedAir(humidity, source, air_c)
 
     def ahead(

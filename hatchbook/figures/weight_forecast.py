@@ -1,8 +1,8 @@
 """What is estimated of a batch's weight at an instant: lost so far, lost by its day, what to hold for that.
 
-The ranges hold: the conductance of the batch's eggs (few weighed, the scale, what is known of the species), what the
-hygrometer may be off by, gaps in the readings, a loss that rises or falls during incubation, and for what is to come
-the humidity's ways from day to day. They do not hold that the breeder changes water or vent.
+The ranges hold: the conductance of the batch's eggs (few weighed, the scale, what is known of the species), what
+the hygrometer may be off by, gaps in the readings, a loss that rises or falls during incubation, and for what is to
+come the humidity's ways from day to day. They do not hold that the breeder changes water or vent.
 """
 
 from __future__ import annotations
@@ -18,7 +18,7 @@ from hatchbook.figures.course import Course
 from hatchbook.figures.hold_advice import hold_advice, weight_aim
 from hatchbook.figures.published_apart import published_apart
 from hatchbook.figures.results import BatchState, EggFigures, PhaseFigures, PhaseState
-from hatchbook.figures.weighed_points import egg_points, straight_line, weighed_points
+from hatchbook.figures.weighed_points import straight_line, weighed_points
 from hatchbook.figures.weight_exposure import AssumedAir, BatchAir
 from hatchbook.figures.weight_results import (
     EggForecast,
@@ -42,7 +42,7 @@ def weight_forecast(
     """What is estimated of a batch's weight; None of a batch that is planned or without living eggs."""
     if course.state is BatchState.PLANNED or not eggs:
         return None
-    aims = batch_aims(course.batch)
+    aims = batch_aims(course.batch, eggs)
     air = BatchAir(course, phases, aims)
     if air.end_day <= 0:
         return None
@@ -109,7 +109,7 @@ class _Forecast:
             at_target=_estimate(*model.mean_loss(exposure, day)) if known else None,
             assumed_humidity=self.assumed.humidity,
             assumed_from=self.assumed.source,
-            straight_line=straight_line(points, fit, day) if known else None,
+            straight_line=straight_line(points, day) if known else None,
             conductance=_range(*model.true_conductance(model.mean, model.variance, sds)),
             prior=self.aims.prior_range,
             prior_source=self.aims.species.source,
@@ -161,12 +161,12 @@ class _Forecast:
 
     def _eggs(self, exposure: Exposure, day: float) -> tuple[EggForecast, ...]:
         losses, sds = self.model.egg_losses(exposure, day)
-        means, variances = self.model.egg_conductances()
+        means, variances = self.model.egg_conductances
         half_loss = (NORMAL_95 * sds).tolist()
         half = (NORMAL_95 * np.sqrt(variances)).tolist()
         loss, conductance = losses.tolist(), means.tolist()
         low, high = (-math.inf, math.inf) if self.target is None else (self.target.low, self.target.high)
-        base_g = self.fit.base_g[self.places].tolist()
+        points = [self.fit.points[place] for place in self.places.tolist()]
         found = []
         rows = [(one.figures, one) for one in self.weighed] + [(one, None) for one in self.others]
         for n, (egg, masses) in enumerate(rows):
@@ -179,7 +179,7 @@ class _Forecast:
                     outside=-1 if loss[n] < low else int(loss[n] > high),
                     weighings=0 if masses is None else len(masses.days),
                     base=self.fit.base if masses is None else masses.base,
-                    points=() if masses is None else egg_points(masses, base_g[n]),
+                    points=() if masses is None else points[n],
                 )
             )
         return tuple(sorted(found, key=lambda one: one.number))

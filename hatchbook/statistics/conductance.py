@@ -1,10 +1,10 @@
-"""The conductance of eggs from their weighings: each egg's, and their batch's, with what is published of the species.
+"""The conductance of eggs from their weighings: each egg's, and their batch's, with what is known of the species.
 
 An egg's mass falls in a line against the exposure: m = a (1 - k D / 1000), k in mg/(day g torr), D in torr days at
 sea level. The line of each egg is drawn by weighted least squares with its mass when set left free, that mass being
 one weighing more. The eggs of a batch spread about the batch's mean, and that about the species' mean: a normal
-hierarchical model (Gelman et al., Bayesian Data Analysis, ch. 5), closed but for the spread between eggs, over which
-is summed on a grid. So two weighings give no wild line, and eggs that were never weighed have their batch's mean.
+hierarchical model (Gelman et al., Bayesian Data Analysis, ch. 5), closed but for the spread between eggs, over
+which is summed on a grid. So two weighings give no wild line, and eggs never weighed have the batch's mean.
 
 What is wrong with the exposure is wrong for all eggs alike, and most of it falls out again when the loss is carried
 on by the same hygrometer: the conductance found is the one *as this hygrometer measures*.
@@ -70,8 +70,9 @@ class Weighed:
 class EggLines:
     """The line of each egg by least squares alone; arrays by egg.
 
-    ``slope``: conductance; ``variance``: of it, inf without two exposures; ``middle_mass``, ``middle_exposure``: the
-    point about which the line turns; ``shifts``: by how much a unit of each doubt shifts the slope, (doubts, eggs).
+    ``slope``: conductance; ``variance``: of it, inf without two exposures; ``middle_mass``, ``middle_exposure``:
+    the point about which the line turns; ``shifts``: by how much a unit of each doubt shifts the slope, (doubts,
+    eggs).
     """
 
     slope: FloatArray
@@ -90,7 +91,7 @@ def egg_lines(weighed: Weighed, conductance: float) -> EggLines:
     egg, count = weighed.egg, weighed.eggs
 
     def total(values: FloatArray) -> FloatArray:
-        return np.bincount(egg, values, minlength=count)
+        return np.bincount(egg, values, minlength=count).astype(np.float64)
 
     weight = 1.0 / weighed.sd**2
     whole = np.maximum(total(weight), 1e-300)
@@ -125,7 +126,8 @@ class BatchConductance:
     ``weight``: how probable each spread between eggs is; ``spread``; ``mean``, ``variance``: of the batch's mean;
     ``egg_offset``, ``egg_share``, ``egg_variance``: an egg's conductance is offset + share × the batch's mean, with
     this variance; an egg that was not weighed has offset 0, share 1 and the spread's variance. ``shifts``: by how
-    much a unit of each doubt has shifted the mean. ``prior``: before any weighing; ``told``: weighings tell anything.
+    much a unit of each doubt has shifted the mean. ``prior``: before any weighing; ``told``: weighings tell
+    anything.
     ``of_these_eggs``: the mean is that of the very eggs of the batch, as of a tray weighed as one.
     """
 

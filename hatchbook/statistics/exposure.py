@@ -26,9 +26,9 @@ HOUR_S = 3600
 class AirStretch:
     """The air of a stretch, hour by hour: arrays of one length.
 
-    ``days``: how long each is; ``pull``: torr at sea level; ``each_percent``: by how much a point of humidity lessens
-    that, torr; ``known``: share of the hour of which readings tell. ``carried``: the humidity that stands in for what
-    is not known, % RH, ``by_aim`` where that is not a mean of readings.
+    ``days``: how long each is; ``pull``: torr at sea level; ``each_percent``: by how much a point of humidity
+    lessens that, torr; ``known``: share of the hour of which readings tell. ``carried``: the humidity that stands
+    in for what is not known, % RH, ``by_aim`` where that is not a mean of readings.
     """
 
     days: FloatArray
@@ -107,7 +107,7 @@ def _means(
     """The mean of each hour, the share of it that is known, what stands in elsewhere, whether that is the aim."""
     if trace is None or ends[-1] <= starts[0]:
         return np.full(starts.shape, aim), np.zeros(starts.shape), aim, True
-    carried, by_aim = trace.average(float(starts[0]), float(ends[-1])).mean, False
+    carried, by_aim = float(trace.window_means(starts[:1], ends[-1:])[0][0]), False
     if carried != carried:
         carried, by_aim = aim, True
     mean, known_s = trace.window_means(starts, ends)
@@ -120,8 +120,8 @@ def _means(
 class Doubt:
     """One thing about the exposure that is not known, the same for all eggs.
 
-    ``sd``: its standard deviation, in its own unit; ``torr_days``: what a unit of it adds to the exposure until each
-    edge.
+    ``sd``: its standard deviation, in its own unit; ``torr_days``: what a unit of it adds to the exposure until
+    each edge.
     """
 
     sd: float
@@ -143,7 +143,8 @@ class Exposure:
 
     def at(self, day: ArrayLike) -> FloatArray:
         """The exposure by a day or days."""
-        return np.asarray(np.interp(day, self.edge_day, self.torr_days), dtype=np.float64)
+        days = np.asarray(day, dtype=np.float64)
+        return np.asarray(np.interp(days, self.edge_day, self.torr_days), dtype=np.float64)
 
     def doubts_at(self, day: ArrayLike) -> FloatArray:
         """What a unit of each doubt adds by the days; shape (doubts, days)."""

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -62,10 +63,11 @@ class LossModel:
     def egg_losses(self, exposure: Exposure, day: float) -> tuple[FloatArray, FloatArray]:
         """The loss of each egg by a day and its standard deviation, %: of the weighed ones, then of the others."""
         levers = self._levers(exposure, day)
-        means, variances = self.egg_conductances()
+        means, variances = self.egg_conductances
         sd = np.sqrt(levers.lever[0] ** 2 * variances + levers.doubt_variance[0])
         return _PERCENT * (levers.lever[0] * means + levers.constant[0]), _PERCENT * sd
 
+    @cached_property
     def egg_conductances(self) -> tuple[FloatArray, FloatArray]:
         """Mean and variance of each egg's conductance: of the weighed ones, then of the others."""
         means, variances = self.conductance.each_egg()
@@ -140,7 +142,7 @@ def share_below(limit: float, means: FloatArray, sds: FloatArray) -> FloatArray:
 
 
 def sd_of_next_mean(day_sd: float, days: float, *, recent_days: float | None = None) -> float:
-    """By how much the mean humidity of some days to come may differ from what is expected, standard deviation, % RH.
+    """By how much the mean humidity of some days to come may differ from the expected, standard deviation, % RH.
 
     Days follow each other as an autoregressive series with the correlation `DAY_TO_DAY` (ours).
 

@@ -1,8 +1,8 @@
 """The conductance of eggs weighed together on their tray.
 
-The mean mass of an egg falls in a line against the exposure. When eggs are taken off, the mean of those left differs
-from that of all by chance; the eggs left at a weighing are among those left at the one before, so that this chance
-is shared: generalised least squares (Aitken 1935).
+The mean mass of an egg falls in a line against the exposure. When eggs are taken off, the mean of those left
+differs from that of all by chance; the eggs left at a weighing are among those left at the one before, so that this
+chance is shared: generalised least squares (Aitken 1935).
 """
 
 from __future__ import annotations
@@ -21,9 +21,9 @@ FloatArray = NDArray[np.float64]
 class TrayMasses:
     """Weighings of a tray; arrays of one length.
 
-    ``mass``: of an egg on the mean, in parts of what an egg weighed when set, by the best guess; ``sd``: by the scale;
-    ``eggs``: how many were on it; ``chosen``: they are some of all, of unknown masses when set; ``mass_cv``: by how
-    much the masses of eggs differ, in parts of their mean; ``doubts``: as of `Weighed`.
+    ``mass``: of an egg on the mean, in parts of what an egg weighed when set, by the best guess; ``sd``: by the
+    scale; ``eggs``: how many were on it; ``chosen``: they are some of all, of unknown masses when set; ``mass_cv``:
+    by how much the masses of eggs differ, in parts of their mean; ``doubts``: as of `Weighed`.
     """
 
     exposure: FloatArray
