@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from hatchbook.figures.guide_results import GuideCell, MachineGuide
     from hatchbook.figures.lines import journal_lines
     from hatchbook.figures.machines import MachineFigures, machine_figures
+    from hatchbook.figures.probe_watch import ProbeFlags, ProbeWatch
     from hatchbook.figures.results import (
         Band,
         BatchFigures,
@@ -53,6 +54,7 @@ _HOMES = {
     "guide_results": ("GuideCell", "MachineGuide"),
     "lines": ("journal_lines",),
     "machines": ("MachineFigures", "machine_figures"),
+    "probe_watch": ("ProbeFlags", "ProbeWatch"),
     "room": ("RoomAir", "RoomSeries", "room_air", "room_series"),
     "seasons": ("PooledRates", "SeasonFigures", "season_figures"),
 }
@@ -80,6 +82,8 @@ __all__ = [
     "PhaseFigures",
     "PhaseState",
     "PooledRates",
+    "ProbeFlags",
+    "ProbeWatch",
     "RoomAir",
     "RoomSeries",
     "SeasonFigures",
