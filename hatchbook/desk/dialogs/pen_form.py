@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QComboBox, QGridLayout, QHBoxLayout, QLineEdit, QV
 from hatchbook.desk.context import DeskContext
 from hatchbook.desk.dialogs.bird_rows import NAME, BirdRows
 from hatchbook.desk.dialogs.edit_table import EditTable, stretch_column
+from hatchbook.desk.dialogs.pen_outcome import PenOutcome
 from hatchbook.desk.dialogs.record_form import RecordForm, labelled
 from hatchbook.desk.dialogs.with_trouble import WithTrouble, focus
 from hatchbook.desk.entry.day_text import DayError, day_text, parse_day
@@ -44,6 +45,7 @@ class PenForm(RecordForm):
         self.bird_line = Label("", role="caption", ink="bad", wraps=True)
         self.bird_title = Label(self.tr("&Birds"), role="section")
         self.bird_title.setBuddy(self.bird_table)
+        self.outcome = PenOutcome(context)
         self.add_button.setText(self.tr("Add pen"))
         self._lay_out()
         self.name.textEdited.connect(lambda _text: self._check_name())
@@ -89,6 +91,7 @@ class PenForm(RecordForm):
         rows.addLayout(head)
         rows.addWidget(self.bird_table)
         rows.addWidget(self.bird_line)
+        rows.addWidget(self.outcome)
         self.frame(rows)
 
     # ---------------------------------------------------------------- showing
@@ -112,6 +115,7 @@ class PenForm(RecordForm):
             widget.setVisible(pen is not None)
         self.bird_line.setVisible(False)
         self.birds.show_birds(shown.uid, [] if pen is None else journal.pens.members(pen.uid))
+        self.outcome.show_pen(None if pen is None else pen.uid)
         self.title.setText(self.tr("New pen") if pen is None else pen.name)
         if pen is None:
             self.state.setText(self.tr("Its birds can be entered once it is added."))
