@@ -6,10 +6,11 @@ from hatchbook.figures.guide_results import GuideCell, Wanted
 
 NOTHING_NEAR = 12.0
 """A setting farther than this from what is wanted, % RH, is not advised (our choice)."""
-MOVE, UNTRIED, UNUSUAL, SHUT = 0.4, 0.5, 1.2, 2.0
+MOVE, UNTRIED, UNUSUAL, SHUT, NO_WATER = 0.4, 0.5, 1.2, 2.0, 1.0
 """By how much nearer, % RH, a setting must come to be worth each change of channels or vent; to be taken though
-never tried; to stand apart from the usual opening by the whole of it; to have the vent shut (our choice). All
-of it together is less than what a range leaves open."""
+never tried; to stand apart from the usual opening by the whole of it; to have the vent shut; to run without any
+water, which works less well where the air is dry (our choice). So it decides only between settings that are nearly
+equal: it is less than what a range leaves open."""
 USUAL_VENT, LOCKDOWN_VENT = 0.5, 1 / 3
 """*Common practice, no source*: about half open up to lockdown, then at most a third, never shut."""
 
@@ -44,7 +45,7 @@ def _cost(
     off = abs(cell.humidity.value - wanted.humidity)
     if setting is not None:
         off += MOVE * (cell.channels != setting[0]) + MOVE * (abs(cell.vent - setting[1]) > 0.01)
-    off += UNTRIED * (cell.hours == 0)
+    off += UNTRIED * (cell.hours == 0) + NO_WATER * (cell.channels == 0)
     if lockdown:
         off += UNUSUAL * max(cell.vent - LOCKDOWN_VENT, 0.0)
     else:

@@ -2,22 +2,24 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Callable
-from dataclasses import dataclass, field
 
 import numpy as np
 
 from hatchbook.figures.course import Course, Stretch
-from hatchbook.figures.guide_settings import WATER_KNOWN_BEFORE_S, SettingLine, setting_line
+from hatchbook.figures.guide_records import USUAL_MACHINE_C, FallenDry, MachineHistory, SettledDay
+from hatchbook.figures.guide_settings import WATER_KNOWN_BEFORE_S, setting_line
 from hatchbook.figures.room import RoomSeries, room_series
 from hatchbook.figures.series import StretchSeries, batch_series
-from hatchbook.journal import Batch, Channel, Event, Journal, Machine
+from hatchbook.journal import Batch, Event, Journal
 from hatchbook.statistics.averages import Trace
-from hatchbook.statistics.moisture import pressure_kpa, vapour_kpa
+from hatchbook.statistics.drying import Dried, fell_dry
+from hatchbook.statistics.moisture import pressure_kpa, saturation_kpa, vapour_kpa
 from hatchbook.statistics.settled import Disturbance, cut_to_days, settled_windows
-from hatchbook.statistics.water_guide import SettledDays, TopUps
+from hatchbook.statistics.water_guide import TopUps
 from hatchbook.statistics.water_model import FloatArray, IntArray, eggs_rate
-from hatchbook.statistics.water_priors import USUAL_EGG_G
+from hatchbook.statistics.water_priors import ROOM_KPA, USUAL_EGG_G
 from hatchbook.trade.codes import EventKind, PhaseKind
 from hatchbook.trade.instants import DAY_S
 
@@ -33,70 +35,6 @@ _ROOM_KNOWN = 0.5
 _SHORTEST_TOP_UP_S, _LONGEST_TOP_UP_S = DAY_S // 2, 6 * DAY_S
 _DRY_RUN_S = 3600
 _WARM_C = 30.0
-
-
-@dataclass(frozen=True)
-class SettledDay:
-    """The mean of at most a day in which filling and vent stood still; see `SettledDays`."""
-
-    begin: int
-    end: int
-    channels: int
-    vent: float
-    humidity: float
-    temperature_c: float
-    room_kpa: float
-    eggs_g_h_kpa: float
-    hatching: bool
-    known_h: float
-    batch: int
-    stretch: int
-
-
-@dataclass(frozen=True)
-class MachineHistory:
-    """All that a machine's readings and events tell of its water and vent, until an instant.
-
-    batches: whose days they are, by their place. room_hours: vapour of the room hour by hour as far as it was read
-    for it. dry_runs: (event, humidity shown, temperature shown).
-    """
-
-    machine: Machine
-    channels: tuple[Channel, ...]
-    line: SettingLine
-    batches: tuple[Batch, ...]
-    days: tuple[SettledDay, ...]
-    top_ups: TopUps
-    dry_runs: tuple[tuple[Event, float, float], ...]
-    events: tuple[Event, ...] = field(repr=False)
-    room: tuple[RoomSeries, ...] = field(repr=False)
-
-    @property
-    def channel_count(self) -> int:
-        """How many channels it has; where that is not known, the most that were ever filled, at least 3."""
-        if self.channels:
-            return len(self.channels)
-        return max((event.channels_filled or 0 for event in self.events), default=0) or 3
-
-    def place_of(self, batch: str) -> int | None:
-        """The place of a batch among those of the history."""
-        return next((place for place, one in enumerate(self.batches) if one.uid == batch), None)
-
-    def settled(self) -> SettledDays:
-        """The days as arrays."""
-        days = self.days
-        return SettledDays(
-            channels=_floats(day.channels for day in days),
-            vent=_floats(day.vent for day in days),
-            humidity=_floats(day.humidity for day in days),
-            temperature_c=_floats(day.temperature_c for day in days),
-            room_kpa=_floats(day.room_kpa for day in days),
-            eggs_g_h_kpa=_floats(day.eggs_g_h_kpa for day in days),
-            hatching=_floats(day.hatching for day in days),
-            known_h=_floats(day.known_h for day in days),
-            batch=_whole(day.batch for day in days),
-            stretch=_whole(day.stretch for day in days),
-        )
 
 
 def machine_history(journal: Journal, uid: str, now: int, progress: Progress | None = None) -> MachineHistory:
@@ -120,6 +58,7 @@ def machine_history(journal: Journal, uid: str, now: int, progress: Progress | N
         days=tuple(reader.days),
         top_ups=reader.top_ups(),
         dry_runs=tuple(reader.dry_runs),
+        fallen_dry=tuple(reader.fallen_dry),
         events=reader.events,
         room=tuple(reader.room),
     )
@@ -144,6 +83,7 @@ class _Reader:
         self.line = setting_line(self.events, len(self.channels))
         self.days: list[SettledDay] = []
         self.dry_runs: list[tuple[Event, float, float]] = []
+        self.fallen_dry: list[FallenDry] = []
         self.room: list[RoomSeries] = []
         self._ups: list[tuple[float, float, float, float, float]] = []
         self._stretch = -1
@@ -187,7 +127,8 @@ class _Reader:
         start, end = max(stretch.start_at, self._taken_until), stretch.elapsed_at
         if start >= end or series.humidity_trace is None:
             return
-        disturbances = [*self.line.disturbances, *misted, Disturbance(set_at, set_at, SET_SETTLES_S)]
+        dry = self._read_fallen_dry(start, end, series, room)
+        disturbances = [*self.line.disturbances, *misted, *dry, Disturbance(set_at, set_at, SET_SETTLES_S)]
         pieces = cut_to_days(settled_windows(start, end, disturbances), SHORTEST_S)
         if not pieces:
             return
@@ -225,6 +166,37 @@ class _Reader:
             )
         self._read_top_ups(start, end, series)
 
+    def _read_fallen_dry(
+        self, start: int, end: int, series: StretchSeries, room: RoomSeries
+    ) -> list[Disturbance]:
+        """Where channels had no water any more, though the journal says that they are filled."""
+        kinds = (EventKind.WATER, EventKind.VENT)
+        moments = [event for event in self.events if event.kind in kinds and start <= event.at < end]
+        found = []
+        untils = [*(one.at for one in moments[1:]), end]
+        for event, until in zip(moments, untils, strict=True):
+            setting = self.line.at(event.at)
+            if event.kind is not EventKind.WATER or setting is None or not setting.channels:
+                continue
+            kpa = float(_room_means(room, np.array([event.at]), np.array([until]))[0])
+            room_only = 100 * (ROOM_KPA if np.isnan(kpa) else kpa) / float(saturation_kpa(USUAL_MACHINE_C))
+            trace = series.humidity_trace
+            dried = None if trace is None else fell_dry(trace, event.at, until, room_only)
+            if dried is not None:
+                found.append(dried.disturbance)
+                humidity, warm = self._while_wet(series, dried)
+                days = (dried.at - dried.filled_at) / DAY_S
+                self.fallen_dry.append(FallenDry(setting.channels, days, humidity, warm))
+        return found
+
+    @staticmethod
+    def _while_wet(series: StretchSeries, dried: Dried) -> tuple[float, float]:
+        until = dried.disturbance.at
+        warm = _mean(series.temperature_trace, dried.filled_at, until)
+        return _mean(series.humidity_trace, dried.filled_at, until), (
+            USUAL_MACHINE_C if np.isnan(warm) else warm
+        )
+
     def _watered_since(self, set_at: int, until: int) -> bool:
         since = set_at - WATER_KNOWN_BEFORE_S
         return any(event.kind is EventKind.WATER and since <= event.at <= until for event in self.events)
@@ -236,17 +208,12 @@ class _Reader:
         return self._stretch
 
     def _read_top_ups(self, start: int, end: int, series: StretchSeries) -> None:
-        before: Event | None = None
-        for event in self.events:
-            if event.kind is not EventKind.WATER or not start <= event.at < end:
-                continue
-            setting = self.line.at(event.at)
-            seconds = 0 if before is None else event.at - before.at
-            same = before is not None and setting is not None and setting == self.line.at(before.at)
-            if before is not None and event.water_ml and _SHORTEST_TOP_UP_S <= seconds <= _LONGEST_TOP_UP_S:
+        watered = [
+            event for event in self.events if event.kind is EventKind.WATER and start <= event.at < end
+        ]
+        for before, event in itertools.pairwise(watered):
+            if event.water_ml and _SHORTEST_TOP_UP_S <= event.at - before.at <= _LONGEST_TOP_UP_S:
                 self._add_top_up(before.at, event, series)
-            before = event
-            del same
 
     def _add_top_up(self, since: int, event: Event, series: StretchSeries) -> None:
         stood, now = self.line.at(since), self.line.at(event.at)
@@ -255,7 +222,7 @@ class _Reader:
         humidity = _mean(series.humidity_trace, since, event.at)
         temperature_c = _mean(series.temperature_trace, since, event.at)
         if event.water_ml and not np.isnan(humidity):
-            warm = 37.6 if np.isnan(temperature_c) else temperature_c
+            warm = USUAL_MACHINE_C if np.isnan(temperature_c) else temperature_c
             hours = (event.at - since) / 3600
             self._ups.append((event.water_ml, hours, float(stood.channels), humidity, warm))
 
@@ -316,11 +283,3 @@ def _room_means(room: RoomSeries, begins: IntArray, ends: IntArray) -> FloatArra
 
 def _mean(trace: Trace | None, start: int, end: int) -> float:
     return float("nan") if trace is None else trace.average(start, end).mean
-
-
-def _floats(values: object) -> FloatArray:
-    return np.array(list(values), dtype=np.float64)  # type: ignore[call-overload]
-
-
-def _whole(values: object) -> IntArray:
-    return np.array(list(values), dtype=np.int64)  # type: ignore[call-overload]

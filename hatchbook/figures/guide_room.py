@@ -6,12 +6,14 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from hatchbook.figures.guide_history import MachineHistory, room_vapour
+from hatchbook.figures.guide_history import room_vapour
+from hatchbook.figures.guide_records import MachineHistory
 from hatchbook.figures.guide_results import RoomAir, RoomAirFrom
 from hatchbook.figures.room import RoomSeries, room_air
 from hatchbook.journal import Journal
 from hatchbook.statistics.moisture import relative_humidity, vapour_kpa
 from hatchbook.statistics.water_guide import RoomBelief, WaterFit
+from hatchbook.statistics.water_model import FloatArray
 from hatchbook.statistics.water_priors import ROOM_SPREAD
 from hatchbook.trade.instants import DAY_S
 
@@ -77,17 +79,22 @@ def room_knowledge(journal: Journal, history: MachineHistory, now: int) -> RoomK
         # Batches without a probe lay in other seasons than those with one: half of what is believed stays.
         spread = float(np.sqrt(logs.var() + (0.5 * ROOM_SPREAD) ** 2))
         belief = RoomBelief(float(np.exp(logs.mean())), max(spread, _LEAST_SPREAD))
-    last = room_air(journal, now)
-    air = _of_vapour(belief.kpa)
-    if last is not None and now - last.at <= FRESH_S and None not in (last.temperature_c, last.humidity):
-        air = RoomAir(last.temperature_c, last.humidity, RoomAirFrom.READING, last.at, last.probe_name)
-    weather = _ASSUMED_WEATHER
+    air = _as_read(journal, now) or _of_vapour(belief.kpa)
+    weather: tuple[tuple[str, RoomAir], ...] = _ASSUMED_WEATHER
     if vapour.size >= _DAYS_NEEDED:
         weather = tuple(
             (code, _day_of(temperature, humidity, vapour, share))
             for code, share in ((DRY, _DRY_SHARE), (DAMP, _DAMP_SHARE))
-        )  # type: ignore[assignment]
+        )
     return RoomKnowledge(air, belief, belief.kpa * belief.spread, weather, history.room)
+
+
+def _as_read(journal: Journal, now: int) -> RoomAir | None:
+    """The last reading of the room, if it is fresh and whole."""
+    last = room_air(journal, now)
+    if last is None or now - last.at > FRESH_S or last.temperature_c is None or last.humidity is None:
+        return None
+    return RoomAir(last.temperature_c, last.humidity, RoomAirFrom.READING, last.at, last.probe_name)
 
 
 def _of_vapour(kpa: float) -> RoomAir:
@@ -95,7 +102,7 @@ def _of_vapour(kpa: float) -> RoomAir:
     return RoomAir(ASSUMED_C, min(round(humidity), 99), RoomAirFrom.ASSUMED)
 
 
-def _daily(rooms: tuple[RoomSeries, ...]) -> tuple[np.ndarray, np.ndarray, np.ndarray]:  # type: ignore[type-arg]
+def _daily(rooms: tuple[RoomSeries, ...]) -> tuple[FloatArray, FloatArray, FloatArray]:
     """The room's daily means: °C, % RH and vapour in kPa, of days of which half is known; each day once."""
     if not rooms:
         return np.empty(0), np.empty(0), np.empty(0)
@@ -118,7 +125,7 @@ def _daily(rooms: tuple[RoomSeries, ...]) -> tuple[np.ndarray, np.ndarray, np.nd
     return temperature, humidity, vapour
 
 
-def _day_of(temperature: np.ndarray, humidity: np.ndarray, vapour: np.ndarray, share: int) -> RoomAir:  # type: ignore[type-arg]
+def _day_of(temperature: FloatArray, humidity: FloatArray, vapour: FloatArray, share: int) -> RoomAir:
     """The day of the journal's own whose vapour comes nearest to a percentile of all."""
     place = int(np.argmin(np.abs(vapour - np.percentile(vapour, share))))
     return RoomAir(float(temperature[place]), float(humidity[place]), RoomAirFrom.READING)

@@ -22,13 +22,12 @@ def wanted_humidity(figures: BatchFigures) -> Wanted | None:
     if phase.kind is PhaseKind.LOCKDOWN:
         return _wanted(figures, phase, band.low, band.aim, band.high, WantedFrom.LOCKDOWN, until_at)
     advice = figures.forecast.advice if figures.forecast is not None else None
-    if advice is not None and phase.state is PhaseState.RUNNING:
-        origin = WantedFrom.WEIGHT if advice.basis is AdviceBasis.WEIGHT else WantedFrom.HOLD
+    if advice is not None and advice.basis is AdviceBasis.WEIGHT and phase.state is PhaseState.RUNNING:
         until = instant_of_day(figures.batch.set_at, advice.until_day)
-        return _wanted(figures, phase, advice.low, advice.humidity, advice.high, origin, until)
+        return _wanted(figures, phase, advice.low, advice.humidity, advice.high, WantedFrom.WEIGHT, until)
     hold = phase.hold
     if hold is not None:
-        return _wanted(figures, phase, hold.low, hold.to_hold, hold.high, WantedFrom.HOLD, until_at)
+        return _wanted(figures, phase, hold.low, hold.nearest, hold.high, WantedFrom.HOLD, until_at)
     return _wanted(figures, phase, band.low, band.aim, band.high, WantedFrom.AIM, until_at)
 
 

@@ -38,7 +38,7 @@ def settled_windows(start: int, end: int, disturbances: Iterable[Disturbance]) -
 
 def cut_to_days(windows: Iterable[tuple[int, int]], shortest_s: int) -> list[tuple[int, int]]:
     """Each window cut into even pieces of at most a day; shorter ones than ``shortest_s`` are left out."""
-    pieces = []
+    pieces: list[tuple[int, int]] = []
     for begin, end in windows:
         if end - begin < shortest_s:
             continue

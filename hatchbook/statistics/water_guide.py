@@ -26,6 +26,7 @@ from hatchbook.statistics.water_model import (
     IntArray,
     Parameter,
     Standing,
+    air_change,
     balance,
     parameter_priors,
 )
@@ -34,6 +35,8 @@ NORMAL_95 = 1.959964
 _ROUNDS = 6
 _STRAY = 2.5
 """From so many spreads on a day counts less (Huber): a sponge laid in, a lid left open, a wrong entry."""
+_TOP_UP_STRAY = 4.0
+"""So far off a top-up pulls no more: one in between was not noted."""
 _VENT_STEP = 0.01
 _MINIMUM_SPREAD = 0.02
 
@@ -160,7 +163,7 @@ class WaterFit:
             room_spread_kpa: standard deviation of the room's vapour pressure.
         """
         size, width = cases.vent.size, self.unknowns.size
-        air_log, unseen = np.zeros(size), np.zeros(size)
+        air_log, unseen = np.zeros(size), (priors.FAR_FROM_TRIED * self._far(cases)) ** 2
         carries = np.zeros((size, width))
         own = None if stretch is None else self._setting_of(stretch)
         keys = setting_keys(cases.channels, cases.vent)
@@ -180,17 +183,27 @@ class WaterFit:
         found = balance(self.unknowns[:PARAMETERS], cases, self.channels, air_log)
         gradient = carries * found.by_air[:, None]
         gradient[:, :PARAMETERS] = found.slopes
-        known = np.einsum("ij,jk,ik->i", gradient, self.covariance, gradient)
+        known = np.sum(gradient @ self.covariance * gradient, axis=1)
         apart = found.by_air**2 * unseen + (found.by_room * room_spread_kpa) ** 2
         water = 24 * found.water_slopes
-        water_known = np.einsum("ij,jk,ik->i", water, self.covariance[:PARAMETERS, :PARAMETERS], water)
+        water_known = np.sum(water @ self.covariance[:PARAMETERS, :PARAMETERS] * water, axis=1)
         return Expected(
             humidity=found.humidity,
             spread=np.sqrt(np.maximum(known, 0) + apart + self.day_spread**2),
             egg_share=found.egg_share,
             water_ml_day=24 * found.water_g_h,
-            water_spread=np.sqrt(np.maximum(water_known, 0)),
+            water_spread=np.hypot(
+                np.sqrt(np.maximum(water_known, 0)), priors.FILLED_ALIKE * 24 * found.water_g_h
+            ),
         )
+
+    def evaporates(self, channels: float, humidity: float, temperature_c: float) -> float:
+        """What filled channels give off at a humidity, ml a day."""
+        row = self.unknowns
+        saturated = float(saturation_kpa(temperature_c))
+        nearness = 1 / (1 + np.exp(-row[Parameter.WATER_VAPOUR]))
+        drawn = max(saturated * (float(nearness) - humidity / 100), 0.0)
+        return 24 * channels * float(np.exp(row[Parameter.CHANNEL])) * drawn
 
     def room_of(self, batch: int | None) -> tuple[float, float]:
         """The room's vapour pressure as a batch without a room probe tells it, kPa, and its standard deviation."""
@@ -199,6 +212,21 @@ class WaterFit:
             return self.room.kpa, self.room.kpa * self.room.spread
         kpa = self.room.kpa * float(np.exp(self.unknowns[place]))
         return kpa, kpa * float(np.sqrt(self.covariance[place, place]))
+
+    def _far(self, cases: Standing) -> FloatArray:
+        """How far each case lies from the nearest setting that was tried, in factors e; 0 without any history."""
+        if not self.settings.keys:
+            return np.zeros(cases.vent.size)
+        channels, openings = np.array(self.settings.keys, dtype=np.float64).T
+        row = self.unknowns[:PARAMETERS]
+        air = np.log(air_change(row, openings * _VENT_STEP))
+        water = np.log(np.maximum(channels, 0.5))
+        by_air = np.abs(np.log(air_change(row, cases.vent))[:, None] - air)
+        by_water = np.abs(np.log(np.maximum(cases.channels, 0.5))[:, None] - water)
+        # Without water there is none whose surface could be mistaken.
+        by_water[cases.channels == 0] = 0.0
+        nearest: FloatArray = np.min(by_air + by_water, axis=1)
+        return nearest
 
     def _setting_of(self, stretch: int) -> tuple[int, ...] | None:
         return next((key[1:] for key in self.stretches.keys if key[0] == stretch), None)
@@ -264,7 +292,7 @@ class _Fit:
         for _ in range(_ROUNDS if len(self._days) or len(self._top_ups) else 0):
             row = least_squares(self._residuals, row, self._jacobian, method="lm", xtol=1e-6, ftol=1e-8).x
             jacobian = self._jacobian(row)
-            covariance = np.linalg.inv(jacobian.T @ jacobian)
+            covariance = np.asarray(np.linalg.inv(jacobian.T @ jacobian), dtype=np.float64)
             self._learn(row, covariance, jacobian)
         settings, batches, stretches, rooms = self._groups
         return WaterFit(
@@ -320,18 +348,16 @@ class _Fit:
 
     def _top_up_residuals(self, row: FloatArray) -> FloatArray:
         ups = self._top_ups
-        return np.clip(
-            (row[Parameter.CHANNEL] + np.log(self._drawn(row) * ups.channels * ups.hours / ups.water_ml))
-            / priors.TOP_UP_SPREAD,
-            -4.0,
-            4.0,
-        )
+        rate = self._drawn(row) * ups.channels * ups.hours / ups.water_ml
+        off: FloatArray = (row[Parameter.CHANNEL] + np.log(rate)) / priors.TOP_UP_SPREAD
+        return np.clip(off, -_TOP_UP_STRAY, _TOP_UP_STRAY)
 
     def _drawn(self, row: FloatArray) -> FloatArray:
         """The difference of vapour pressure that drew the water of each top-up, kPa."""
         saturated = np.asarray(saturation_kpa(self._top_ups.temperature_c))
         nearness = 1 / (1 + np.exp(-row[Parameter.WATER_VAPOUR]))
-        return np.maximum(saturated * (nearness - self._top_ups.humidity / 100), 0.05)
+        drawn: FloatArray = saturated * (nearness - self._top_ups.humidity / 100)
+        return np.maximum(drawn, 0.05)
 
     def _jacobian(self, row: FloatArray) -> FloatArray:
         cases, air_log = self._standing(row)
@@ -345,7 +371,7 @@ class _Fit:
         with_room = np.flatnonzero(self._places[3] >= 0)
         jacobian[with_room, self._places[3][with_room]] = (found.by_room * cases.room_kpa)[with_room]
         jacobian[:size] *= self._weight[:, None]
-        inside = np.abs(self._top_up_residuals(row)) < 4.0
+        inside = np.abs(self._top_up_residuals(row)) < _TOP_UP_STRAY
         nearness = 1 / (1 + np.exp(-row[Parameter.WATER_VAPOUR]))
         saturated = np.asarray(saturation_kpa(self._top_ups.temperature_c))
         jacobian[size : size + ups, Parameter.CHANNEL] = inside / priors.TOP_UP_SPREAD
@@ -362,13 +388,14 @@ class _Fit:
         size = len(self._days)
         if not size:
             return
-        off = self._residuals(row)[:size]
+        trusted = self._residuals(row)[:size]
+        plain = np.abs(trusted) / np.sqrt(self._trust)
+        off = np.minimum(plain, _STRAY)
         # What a day has in common with the fit does not show in its residual.
-        taken = np.einsum("ij,jk,ik->i", jacobian[:size], covariance, jacobian[:size])
+        taken = np.sum(jacobian[:size] @ covariance * jacobian[:size], axis=1)
         square = float(np.sum(off**2 + taken)) * self._day_spread**2
         believed = priors.DAY_WEIGHT * priors.DAY_SPREAD**2
         self._day_spread = float(np.sqrt((square + believed) / (size + priors.DAY_WEIGHT)))
-        plain = np.abs(off) / np.sqrt(self._trust)
         self._trust = np.where(plain > _STRAY, _STRAY / np.maximum(plain, 1e-9), 1.0)
         spreads = (priors.BETWEEN_SETTINGS, priors.BETWEEN_BATCHES, priors.BETWEEN_STRETCHES)
         for kind, belief in enumerate(spreads):

@@ -120,6 +120,13 @@ def eggs_rate(mass_g: float, pressure_kpa: float) -> float:
     return mass_g * priors.EGG_CONDUCTANCE / 1000 * torr_per_kpa / hours * sea_level / pressure_kpa
 
 
+def air_change(row: FloatArray, vent: FloatArray) -> FloatArray:
+    """How much air changes at openings, against the half open vent."""
+    power, leak = np.exp(row[Parameter.VENT_CURVE]), _logistic(row[Parameter.LEAK])
+    shape: FloatArray = leak + (1 - leak) * np.maximum(vent, 0.0) ** power
+    return shape / float(leak + (1 - leak) * HALF_OPEN**power)
+
+
 def balance(
     row: FloatArray, cases: Standing, channels: Channels, air_log: FloatArray | float = 0.0
 ) -> Balance:

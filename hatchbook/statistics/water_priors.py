@@ -31,7 +31,7 @@ LEAK = Prior(-1.7, 0.8)
 VENT_CURVE = Prior(0.0, 0.3)
 """Logarithm of the power with which the air change grows with the opening; 0: in proportion (our choice)."""
 
-WATER_VAPOUR = Prior(2.0, 0.6)
+WATER_VAPOUR = Prior(2.0, 0.5)
 """Logit of the vapour pressure at the water's surface against that of water as warm as the air: water that
 evaporates is cooler than the air, 88 %, from 69 to 96 % (our choice: 2 °C cooler, from 0.7 to 6 °C)."""
 
@@ -42,7 +42,7 @@ HATCH_WATER = Prior(0.7, 0.5)
 """Logarithm of how many times as much the eggs give off in lockdown. *Common practice, no source*: eggs add some
 moisture, most of all while hatching; the number is our choice."""
 
-PROBE_APART = Prior(0.0, 1.5)
+PROBE_APART = Prior(0.0, 1.25)
 """How far the machine's probe reads from what the room's probe makes expect, % RH: low-cost sensors are off by
 2 to 5 % (*from memory*), corrected ones by less."""
 
@@ -70,13 +70,18 @@ ROOM_SPREAD = 0.28
 """Vapour in the air of a room of which nothing is known: 20 °C and 50 %; the spread of its logarithm is from a
 dry winter day (35 %) to a damp summer one (22 °C, 75 %). Our choice."""
 
-BETWEEN_SETTINGS, BETWEEN_BATCHES, BETWEEN_STRETCHES = 0.12, 0.12, 0.08
+FAR_FROM_TRIED = 0.08
+"""By how much a setting that was never tried may lie farther off, for each factor e by which its air change and its
+water differ from the nearest that was (our choice): a curve fitted inside bends outside."""
+
+BETWEEN_SETTINGS, BETWEEN_BATCHES, BETWEEN_STRETCHES = 0.08, 0.08, 0.06
 """How far settings, batches and stretches lie from the model, as the spread of a logarithm of air change against
 water, before the machine's own history tells (our choice); each counts as much as ``SPREAD_WEIGHT`` of its kind."""
-SPREAD_WEIGHT = 4.0
+SPREAD_WEIGHT = 3.0
 
-DAY_SPREAD, DAY_WEIGHT = 1.5, 6.0
+DAY_SPREAD, DAY_WEIGHT = 1.0, 4.0
 """How far a day's mean lies from its stretch, % RH, and as how many days that belief counts (our choice)."""
 
-TOP_UP_SPREAD = 0.35
-"""How far what is topped up lies from what has evaporated: spread of the logarithm (our choice)."""
+TOP_UP_SPREAD, FILLED_ALIKE = 0.35, 0.12
+"""How far what is topped up lies from what has evaporated: spread of the logarithm, of each and of all of them
+together, since the same hand always fills to the same mark (our choice)."""
