@@ -54,6 +54,10 @@ OPERATIONS: dict[str, tuple[Callable[[Of], Change], str]] = {
         lambda of: of.probes.add_check(replace(of.check, uid="c9", at=SET_AT)),
         "probe_check_added",
     ),
+    "probes.replace_check": (
+        lambda of: of.probes.replace_check(replace(of.check, shown_value=74.0)),
+        "probe_check_changed",
+    ),
     "probes.remove_check": (lambda of: of.probes.remove_check(of.check), "probe_check_removed"),
     "pens.add": (lambda of: of.pens.add(Pen("South pen")), "pen_added"),
     "pens.replace": (lambda of: of.pens.replace(replace(of.pen, letter="S")), "pen_changed"),

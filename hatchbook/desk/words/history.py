@@ -46,6 +46,7 @@ _PLAIN = {
     "probe_removed": QT_TRANSLATE_NOOP("History", "probe {name} removed"),
     "probe_moved": QT_TRANSLATE_NOOP("History", "probe {name} moved"),
     "probe_check_added": QT_TRANSLATE_NOOP("History", "check of {name} noted"),
+    "probe_check_changed": QT_TRANSLATE_NOOP("History", "check of {name} changed"),
     "probe_check_removed": QT_TRANSLATE_NOOP("History", "check of {name} removed"),
     "pen_added": QT_TRANSLATE_NOOP("History", "pen {name} added"),
     "pen_changed": QT_TRANSLATE_NOOP("History", "pen {name} changed"),
@@ -99,7 +100,9 @@ def _setting_logged(details: dict[str, Any]) -> str:
         return _tr("vent {opening} logged").format(opening=vent_text(float(vent or 0.0)))
     if vent is None:
         return _tr("water, %n channel(s), logged", int(channels))
-    return _tr("%n channel(s) and vent {opening} logged", int(channels)).format(opening=vent_text(float(vent)))
+    return _tr("%n channel(s) and vent {opening} logged", int(channels)).format(
+        opening=vent_text(float(vent))
+    )
 
 
 def _findings(details: dict[str, Any]) -> str:
