@@ -69,11 +69,13 @@ def fill_sentence(fill: NextFill | None, zone: ZoneInfo) -> str:
         )
     if fill.origin == "dried":
         sentence = _tr(
-            "%n channel(s) filled {when} last about {days} days ({range}), as they did before.", fill.channels
+            "With %n channel(s) filled {when} the water lasts about {days} days ({range}), as it did before.",
+            fill.channels,
         )
     else:
         sentence = _tr(
-            "%n channel(s) filled {when} last about {days} days ({range}), by what they hold and what evaporates.",
+            "With %n channel(s) filled {when} the water lasts about {days} days ({range}), by what a channel holds "
+            "and what evaporates.",
             fill.channels,
         )
     return sentence.format(
