@@ -11,6 +11,7 @@ from hatchbook.desk.widgets.key_figure import FootRole, KeyFigure
 from hatchbook.desk.widgets.value_row import FigureText
 from hatchbook.desk.words import numbers
 from hatchbook.desk.words.rates import fertility_foot, hatch_foot, loss_foot, of_fertile_foot, of_set_foot
+from hatchbook.desk.words.weights import reached_foot, weighed_to_target
 from hatchbook.figures.results import BatchFigures
 from hatchbook.statistics.rates import Rate
 
@@ -65,31 +66,46 @@ class RateFigures(FigureRow):
         figure.set_foot(foot)
 
     def _show_weight(self, figures: BatchFigures) -> None:
-        weight = figures.weight
-        if weight is None:
+        """What was lost by the day of the target; without a target, by the last weighing."""
+        forecast, weight = figures.forecast, figures.weight
+        self.weight.set_caption(self.tr("Weight lost"))
+        if forecast is not None and weighed_to_target(forecast):
+            assert forecast.at_target is not None
+            assert forecast.target is not None
+            lost, target = forecast.at_target, forecast.target
+            eggs = self.tr("%n egg(s)", "", forecast.weighed_eggs) if forecast.weighed_eggs else ""
+            text = FigureText(numbers.number(lost.value), "%", numbers.plus_minus(lost.half_width, 1), eggs)
+            mark = GaugeMark(lost.value, lost.low, lost.high)
+            self._draw_weight(text, target.day, (target.low, target.high), mark, *reached_foot(forecast))
+        elif weight is not None:
+            error, batch = weight.standard_error, figures.batch
+            spread = "" if error is None else numbers.plus_minus(1.96 * error, 1)
+            eggs = self.tr("%n egg(s)", "", weight.eggs)
+            text = FigureText(numbers.number(weight.mean_loss_percent), "%", spread, eggs)
+            low, high = batch.loss_low_percent, batch.loss_high_percent
+            corridor = None if low is None or high is None else (low, high)
+            self._draw_weight(
+                text, weight.day, corridor, GaugeMark(weight.mean_loss_percent), *loss_foot(figures)
+            )
+        else:
             self.weight.set_missing(self.tr("not weighed"))
-            return
-        spread = "" if weight.standard_error is None else numbers.plus_minus(1.96 * weight.standard_error, 1)
-        self.weight.set_caption(self.tr("Weight lost by day {day}").format(day=numbers.number(weight.day, 0)))
-        eggs = self.tr("%n egg(s)", "", weight.eggs)
-        self.weight.set_figure(FigureText(numbers.number(weight.mean_loss_percent), "%", spread, eggs))
-        batch = figures.batch
-        low, high = batch.loss_low_percent, batch.loss_high_percent
-        corridor = None if low is None or high is None else (low, high)
+
+    def _draw_weight(
+        self,
+        text: FigureText,
+        day: float,
+        corridor: tuple[float, float] | None,
+        mark: GaugeMark,
+        foot: str,
+        off: bool,
+    ) -> None:
+        self.weight.set_caption(self.tr("Weight lost by day {day}").format(day=numbers.number(day, 0)))
+        self.weight.set_figure(text)
+        top = max(20.0, -(-mark.value // 5) * 5)
+        ticks = tuple(float(tick) for tick in range(0, int(top) + 1, 5))
         gauge = Gauge()
-        gauge.set_gauge(
-            GaugeScale(
-                0.0,
-                max(20.0, weight.mean_loss_percent),
-                (0.0, 5.0, 10.0, 15.0, 20.0),
-                corridor,
-                role="weight",
-                band_role="weight_band",
-            ),
-            [GaugeMark(weight.mean_loss_percent)],
-        )
+        gauge.set_gauge(GaugeScale(0.0, top, ticks, corridor, role="weight", band_role="weight_band"), [mark])
         self.weight.set_picture(gauge)
-        foot, off = loss_foot(figures)
         self.weight.set_foot(foot, FootRole.BAD if off else FootRole.NORMAL)
 
     def _show_hatch(self, figures: BatchFigures) -> None:

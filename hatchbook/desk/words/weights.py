@@ -57,6 +57,28 @@ def weight_foot(forecast: WeightForecast) -> tuple[str, bool]:
     return heading, False
 
 
+def weighed_to_target(forecast: WeightForecast) -> bool:
+    """Whether weighings tell what a batch that is over had lost by the day of its target."""
+    return (
+        forecast.basis is not WeightBasis.PRIOR
+        and forecast.target is not None
+        and forecast.at_target is not None
+    )
+
+
+def reached_foot(forecast: WeightForecast) -> tuple[str, bool]:
+    """Under the weight lost of a batch that is over: whether it fitted the corridor, and whether it missed it."""
+    target, end = forecast.target, forecast.at_target
+    if target is None or end is None:
+        return "", False
+    wanted = corridor_text(target)
+    if end.value < target.low:
+        return _tr("too little: {corridor} % wanted").format(corridor=wanted), True
+    if end.value > target.high:
+        return _tr("too much: {corridor} % wanted").format(corridor=wanted), True
+    return _tr("{corridor} % wanted").format(corridor=wanted), False
+
+
 def advice_sentence(advice: HoldAdvice) -> str:
     """Which of the two aims asks for what, and which to go by; "" where they agree or only one speaks."""
     if not advice.disagree or advice.by_band is None or advice.by_weight is None:
