@@ -99,7 +99,9 @@ class Events(Collection[Event]):
         if channels is None and vent is None:
             raise ValueError("a setting needs water or a vent")
         details = {
-            name: value for name, value in (("channels_filled", channels), ("vent", vent)) if value is not None
+            name: value
+            for name, value in (("channels_filled", channels), ("vent", vent))
+            if value is not None
         }
         with self._history.step("setting_logged", **details) as step:
             if channels is not None:
