@@ -58,7 +58,9 @@ def conductance_of_tray(
     noise = (NOISE_WEIGHT + float(left @ np.linalg.solve(cover, left))) / (
         NOISE_WEIGHT + tray.exposure.size - 2
     )
-    own = float(inverse[1, 1]) * max(noise, 1.0)
+    # The eggs left are also a little heavier or lighter than the mass in whose parts they lose.
+    apart = float(np.diag(shared)[tray.chosen].max(initial=0.0))
+    own = float(inverse[1, 1]) * max(noise, 1.0) + float(slope) ** 2 * apart
     shifts = np.array([(inverse @ (weighted @ (-prior.mean * one / 1000.0)))[1] for one in tray.doubts])
     before = prior.batch_sd**2 + prior.egg_sd**2 / count + float((shifts**2) @ (doubt_sds**2))
     variance = 1.0 / (1.0 / before + 1.0 / own)
