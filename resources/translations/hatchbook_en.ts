@@ -416,17 +416,17 @@
         </translation>
     </message>
     <message numerus="yes">
-        <source>%n channel(s) filled {when} last about {days} days ({range}), as they did before.</source>
+        <source>With %n channel(s) filled {when} the water lasts about {days} days ({range}), as it did before.</source>
         <translation>
-            <numerusform>%n channel filled {when} last about {days} days ({range}), as they did before.</numerusform>
-            <numerusform>%n channels filled {when} last about {days} days ({range}), as they did before.</numerusform>
+            <numerusform>With %n channel filled {when} the water lasts about {days} days ({range}), as it did before.</numerusform>
+            <numerusform>With %n channels filled {when} the water lasts about {days} days ({range}), as it did before.</numerusform>
         </translation>
     </message>
     <message numerus="yes">
-        <source>%n channel(s) filled {when} last about {days} days ({range}), by what they hold and what evaporates.</source>
+        <source>With %n channel(s) filled {when} the water lasts about {days} days ({range}), by what a channel holds and what evaporates.</source>
         <translation>
-            <numerusform>%n channel filled {when} last about {days} days ({range}), by what they hold and what evaporates.</numerusform>
-            <numerusform>%n channels filled {when} last about {days} days ({range}), by what they hold and what evaporates.</numerusform>
+            <numerusform>With %n channel filled {when} the water lasts about {days} days ({range}), by what a channel holds and what evaporates.</numerusform>
+            <numerusform>With %n channels filled {when} the water lasts about {days} days ({range}), by what a channel holds and what evaporates.</numerusform>
         </translation>
     </message>
 </context>
@@ -947,6 +947,23 @@
     </message>
 </context>
 <context>
+    <name>PenOutcome</name>
+    <message numerus="yes">
+        <source>%n batch(es) that are over</source>
+        <translation>
+            <numerusform>%n batch that are over</numerusform>
+            <numerusform>%n batches that are over</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n egg(s)</source>
+        <translation>
+            <numerusform>%n egg</numerusform>
+            <numerusform>%n eggs</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
     <name>PenRows</name>
     <message numerus="yes">
         <source>Write at most %n letter(s) on a shell.</source>
@@ -977,13 +994,6 @@
         <translation>
             <numerusform>%n not logged</numerusform>
             <numerusform>%n not logged</numerusform>
-        </translation>
-    </message>
-    <message numerus="yes">
-        <source>%n cut(s)</source>
-        <translation>
-            <numerusform>%n cut</numerusform>
-            <numerusform>%n cuts</numerusform>
         </translation>
     </message>
 </context>
@@ -1343,10 +1353,10 @@
         </translation>
     </message>
     <message numerus="yes">
-        <source>%n running batch(es) are left out until they are closed.</source>
+        <source>Left out until closed: %n running batch(es).</source>
         <translation>
-            <numerusform>%n running batch are left out until they are closed.</numerusform>
-            <numerusform>%n running batches are left out until they are closed.</numerusform>
+            <numerusform>Left out until closed: %n running batch.</numerusform>
+            <numerusform>Left out until closed: %n running batches.</numerusform>
         </translation>
     </message>
     <message numerus="yes">
@@ -1354,6 +1364,36 @@
         <translation>
             <numerusform>you have %n.</numerusform>
             <numerusform>you have %n.</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>SeasonsHeader</name>
+    <message numerus="yes">
+        <source>The last %n season(s)</source>
+        <translation>
+            <numerusform>The last %n season</numerusform>
+            <numerusform>The last %n seasons</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>SeasonsKeeping</name>
+    <message numerus="yes">
+        <source>%n row(s) written to {file}</source>
+        <translation>
+            <numerusform>%n row written to {file}</numerusform>
+            <numerusform>%n rows written to {file}</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>SeasonsPage</name>
+    <message numerus="yes">
+        <source>Charts and list show only {group}: %n batch(es).</source>
+        <translation>
+            <numerusform>Charts and list show only {group}: %n batch.</numerusform>
+            <numerusform>Charts and list show only {group}: %n batches.</numerusform>
         </translation>
     </message>
 </context>
@@ -1419,6 +1459,30 @@
         <translation>
             <numerusform>%n egg taken out</numerusform>
             <numerusform>%n eggs taken out</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>Temperature</name>
+    <message numerus="yes">
+        <source>%n cut(s)</source>
+        <translation>
+            <numerusform>%n cut</numerusform>
+            <numerusform>%n cuts</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>{cuts}; %n found in the curve, not logged</source>
+        <translation>
+            <numerusform>{cuts}; %n found in the curve, not logged</numerusform>
+            <numerusform>{cuts}; %n found in the curve, not logged</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n power cut(s) found in the curve, not logged: {time}</source>
+        <translation>
+            <numerusform>%n power cut found in the curve, not logged: {time}</numerusform>
+            <numerusform>%n power cuts found in the curve, not logged: {time}</numerusform>
         </translation>
     </message>
 </context>

@@ -51,9 +51,9 @@ class FillPane(QWidget):
     def show_guide(self, guide: MachineGuide, now: int, zone: ZoneInfo) -> None:
         """Shows what a guide says of the water."""
         fill = guide.next_fill
-        self.when.setText(fill_headline(fill, now, zone))
-        self.why.setText(fill_sentence(fill, zone))
-        for label, text in ((self.span, fill_span(fill, zone)), (self.water, water_sentence(guide))):
+        self.when.setText(fill_headline(guide, now, zone))
+        self.why.setText(fill_sentence(guide, zone))
+        for label, text in ((self.span, fill_span(guide, zone)), (self.water, water_sentence(guide))):
             label.setText(text)
             label.setVisible(bool(text))
         self.cautions.setText(" ".join(cautions(guide)))

@@ -8,7 +8,7 @@ from PySide6.QtCore import QCoreApplication
 
 from hatchbook.desk.words.dates import day_month, local, weekday_date
 from hatchbook.desk.words.numbers import number, percent, range_text
-from hatchbook.figures.guide_results import DryRun, MachineGuide, NextFill
+from hatchbook.figures.guide_results import DryRun, MachineGuide
 from hatchbook.trade.instants import DAY_S
 
 APART = 3.0
@@ -46,8 +46,11 @@ def part_of_day(at: int, zone: ZoneInfo) -> str:
     return _tr("{date}, evening").format(date=date)
 
 
-def fill_headline(fill: NextFill | None, now: int, zone: ZoneInfo) -> str:
+def fill_headline(guide: MachineGuide, now: int, zone: ZoneInfo) -> str:
     """When to fill next."""
+    fill = guide.next_fill
+    if guide.setting is None:
+        return _tr("Not known")
     if fill is None or not fill.channels:
         return _tr("No channel holds water")
     if fill.at is None:
@@ -57,8 +60,11 @@ def fill_headline(fill: NextFill | None, now: int, zone: ZoneInfo) -> str:
     return part_of_day(fill.at, zone)
 
 
-def fill_sentence(fill: NextFill | None, zone: ZoneInfo) -> str:
+def fill_sentence(guide: MachineGuide, zone: ZoneInfo) -> str:
     """What that rests on, with its range."""
+    fill = guide.next_fill
+    if guide.setting is None:
+        return _tr("How many channels hold water is not noted: log the setting.")
     if fill is None or not fill.channels:
         return _tr("There is nothing to fall dry.")
     if fill.at is None or fill.days is None or fill.filled_at is None:
@@ -85,8 +91,9 @@ def fill_sentence(fill: NextFill | None, zone: ZoneInfo) -> str:
     )
 
 
-def fill_span(fill: NextFill | None, zone: ZoneInfo) -> str:
+def fill_span(guide: MachineGuide, zone: ZoneInfo) -> str:
     """From when to when they may fall dry; "" where that is not known."""
+    fill = guide.next_fill
     if fill is None or fill.at is None or fill.days is None or fill.filled_at is None:
         return ""
     early, late = (fill.filled_at + round(days * DAY_S) for days in (fill.days.low, fill.days.high))

@@ -31,30 +31,33 @@ def plain(text: str) -> str:
 
 
 def test_the_next_fill_is_told_as_closely_as_it_is_known() -> None:
-    assert fill_headline(fill(), NOW, ZONE) == "Fri 15 May, evening"
-    assert fill_sentence(fill(), ZONE) == (
+    assert fill_headline(guide(), NOW, ZONE) == "Fri 15 May, evening"
+    assert fill_sentence(guide(), ZONE) == (
         "With 2 channels filled Wed 13 May, afternoon the water lasts about 2.1 days (1.6–2.6), as it did before."
     )
-    assert fill_sentence(fill(origin="model", channels=1), ZONE) == (
+    assert fill_sentence(guide(next_fill=fill(origin="model", channels=1)), ZONE) == (
         "With 1 channel filled Wed 13 May, afternoon the water lasts about 2.1 days (1.6–2.6), by what a channel "
         "holds and what evaporates."
     )
-    assert fill_span(fill(), ZONE) == "between Fri 15 May, morning and Sat 16 May, morning"
+    assert fill_span(guide(), ZONE) == "between Fri 15 May, morning and Sat 16 May, morning"
 
 
 def test_channels_that_may_be_dry_ask_for_a_look() -> None:
-    assert fill_headline(fill(at=NOW - 60), NOW, ZONE) == "Look now: they may be dry"
+    assert fill_headline(guide(next_fill=fill(at=NOW - 60)), NOW, ZONE) == "Look now: they may be dry"
 
 
 def test_without_water_or_volumes_that_is_said() -> None:
-    assert fill_headline(None, NOW, ZONE) == "No channel holds water"
-    assert fill_sentence(fill(channels=0), ZONE) == "There is nothing to fall dry."
-    unknown = fill(at=None, days=None, origin="unknown")
+    assert fill_headline(guide(next_fill=None), NOW, ZONE) == "No channel holds water"
+    assert fill_sentence(guide(next_fill=None), ZONE) == "There is nothing to fall dry."
+    unknown = guide(next_fill=fill(at=None, days=None, origin="unknown"))
     assert fill_headline(unknown, NOW, ZONE) == "Not known"
     assert fill_sentence(unknown, ZONE).startswith(
         "When 2 filled channels fall dry can be told once fillings"
     )
     assert fill_span(unknown, ZONE) == ""
+    unnoted = guide(setting=None, next_fill=None)
+    assert fill_headline(unnoted, NOW, ZONE) == "Not known"
+    assert fill_sentence(unnoted, ZONE) == "How many channels hold water is not noted: log the setting."
 
 
 def test_water_of_a_day_is_rounded_and_has_its_range() -> None:
