@@ -21,11 +21,15 @@ class DeskContext(QObject):
     Signals:
         batch_chosen: the uid of the batch to show, or None.
         day_chosen: the ``datetime.date`` whose duties to show.
+        batches_filtered: the uids of the batches to which the list keeps (None: to none), and what they are called.
+        filter_ended: the breeder wants to see all batches again.
         instant_shown: an instant (UTC seconds, as object) that the chart is to show: a journal line was chosen.
     """
 
     batch_chosen = Signal(object)
     day_chosen = Signal(object)
+    batches_filtered = Signal(object, str)
+    filter_ended = Signal()
     instant_shown = Signal(object)
 
     def __init__(
@@ -37,6 +41,7 @@ class DeskContext(QObject):
         self.settings = settings
         self._batch: str | None = None
         self._day = self.today()
+        self._only: frozenset[str] | None = None
 
     @property
     def zone(self) -> ZoneInfo:
@@ -68,6 +73,16 @@ class DeskContext(QObject):
         if uid != self._batch:
             self._batch = uid
             self.batch_chosen.emit(uid)
+
+    def filter_batches(self, uids: frozenset[str] | None, name: str) -> None:
+        """Has the list keep to some batches, which are called by a name; None: it shows all again."""
+        if uids != self._only:
+            self._only = uids
+            self.batches_filtered.emit(uids, name)
+
+    def end_filter(self) -> None:
+        """Wants all batches again, from whoever filters them."""
+        self.filter_ended.emit()
 
     def choose_day(self, day: date) -> None:
         """Shows another day's duties everywhere."""

@@ -55,6 +55,7 @@ CANDLING_LIGHT = Key("candling/light", 1, int)
 CANDLING_HAND = Key("candling/hand", "right", _text)
 CANDLING_ORDER = Key("candling/order", "rows", _text)
 MASS_UNIT = Key("entry/mass_unit", "gram", _text)
+SEASONS_QUESTION = Key("seasons/question", "", _text)
 
 ALL: tuple[Key[Any], ...] = (
     WINDOW,
@@ -73,6 +74,7 @@ ALL: tuple[Key[Any], ...] = (
     CANDLING_HAND,
     CANDLING_ORDER,
     MASS_UNIT,
+    SEASONS_QUESTION,
 )
 
 

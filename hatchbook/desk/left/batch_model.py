@@ -47,6 +47,7 @@ class BatchModel(QAbstractItemModel):
         self._found: tuple[SeasonGroup, ...] = ()
         self._whole: tuple[SeasonGroup, ...] = ()
         self._words: tuple[str, ...] = ()
+        self._only: frozenset[str] | None = None
         self._first_month = 1
         self._zone = _UTC
         self._can_rename = False
@@ -68,10 +69,16 @@ class BatchModel(QAbstractItemModel):
             self._words = words
             self._search()
 
+    def keep_to(self, uids: frozenset[str] | None) -> None:
+        """Shows only these batches; all of them for None. A search goes on among them."""
+        if uids != self._only:
+            self._only = uids
+            self._search()
+
     @property
     def is_searching(self) -> bool:
-        """Whether a search holds."""
-        return bool(self._words)
+        """Whether a search or a filter holds."""
+        return bool(self._words) or self._only is not None
 
     @property
     def batches(self) -> tuple[BatchSummary, ...]:
@@ -80,7 +87,7 @@ class BatchModel(QAbstractItemModel):
 
     def _search(self) -> None:
         found, whole = self._all, self._all
-        if self._words:
+        if self.is_searching:
             fitting = {group.season: tuple(filter(self._fits, group.batches)) for group in self._all}
             whole = tuple(group for group in self._all if fitting[group.season])
             found = tuple(SeasonGroup(group.season, fitting[group.season]) for group in whole)
@@ -98,6 +105,8 @@ class BatchModel(QAbstractItemModel):
             self.dataChanged.emit(self.index(0, 0, season), self.index(len(group.batches) - 1, 0, season))
 
     def _fits(self, batch: BatchSummary) -> bool:
+        if self._only is not None and batch.uid not in self._only:
+            return False
         text = "\n".join((batch.label, batch.name, species_word(batch.species), *batch.found_by)).casefold()
         return all(word in text for word in self._words)
 
@@ -157,7 +166,7 @@ class BatchModel(QAbstractItemModel):
             case _ if role == SORT_ROLE:
                 return found.season
             case _ if role in (NOTE_ROLE, SHORT_NOTE_ROLE):
-                if self._words:
+                if self.is_searching:
                     return count_of(len(found.batches), len(whole.batches))
                 return season_note(whole) if role == NOTE_ROLE else season_short_note(whole)
             case Qt.ItemDataRole.AccessibleTextRole:

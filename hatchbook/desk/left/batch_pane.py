@@ -14,6 +14,7 @@ from hatchbook.desk.left.find_line import FindLine
 from hatchbook.desk.theme.tokens import tokens
 from hatchbook.desk.theme.type_scale import TypeRole
 from hatchbook.desk.widgets.labels import Label
+from hatchbook.desk.widgets.notes import InlineNote
 from hatchbook.desk.widgets.sheet import Sheet
 from hatchbook.figures import overview
 from hatchbook.figures.results import BatchState, BatchSummary, Overview
@@ -61,6 +62,8 @@ class BatchPane(Sheet):
         self.list.name_typed.connect(self._rename)
         self.list.copy_wanted.connect(self.copy_wanted)
         context.batch_chosen.connect(self.list.show_chosen)
+        context.batches_filtered.connect(self._keep_to)
+        self.filter_note.link_clicked.connect(context.end_filter)
         context.door.changed.connect(self._follow)
 
     def _build(self) -> None:
@@ -69,6 +72,9 @@ class BatchPane(Sheet):
         search = QVBoxLayout(self._search_row)
         search.setContentsMargins(space.x2, space.x1 + 1, space.x2, space.x1 + 1)
         search.addWidget(self.find_line)
+        self.filter_note = InlineNote("", "info", self.tr("Show all"))
+        self.filter_note.setVisible(False)
+        search.addWidget(self.filter_note)
         self._empty = _Notice(
             self.tr("No batches yet"),
             self.tr(
@@ -146,6 +152,13 @@ class BatchPane(Sheet):
 
     def _find(self, text: str) -> None:
         self.list.batches.find(text)
+        self._place()
+
+    def _keep_to(self, uids: frozenset[str] | None, name: str) -> None:
+        if uids is not None:
+            self.filter_note.set_note(self.tr("Only {group}").format(group=name), "info", self.tr("Show all"))
+        self.filter_note.setVisible(uids is not None)
+        self.list.batches.keep_to(uids)
         self._place()
 
     def _enter(self) -> None:

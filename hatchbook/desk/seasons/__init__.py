@@ -1,0 +1,1 @@
+"""The page on which seasons, pens, machines and whatever else are compared."""

@@ -1,0 +1,277 @@
+"""What a comparison of batches found, the strongest first: more than chance, may be chance, too small to say."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from statistics import median
+from typing import TYPE_CHECKING
+
+from hatchbook.figures.comparison_names import GroupNames
+from hatchbook.figures.comparison_results import POINTS_TO_TELL, Finding, FindingKind, GroupName, Question
+from hatchbook.figures.comparison_rows import ComparedBatch, Grouping
+from hatchbook.statistics.comparison import (
+    Comparison,
+    Entry,
+    GroupAgainstRest,
+    Trend,
+    adjusted_comparison,
+    batches_needed,
+)
+from hatchbook.statistics.comparison_results import LEVEL
+from hatchbook.statistics.tallies import counts
+
+if TYPE_CHECKING:
+    from hatchbook.figures.comparison import Compared
+
+_MIXED_UP_WITH = (Grouping.MACHINE, Grouping.PEN, Grouping.SOURCE)
+"""What a group can be mixed up with although nobody asked; in this order."""
+
+
+def findings_of(
+    question: Question,
+    sections: Sequence[Compared],
+    names: GroupNames,
+    looks: int,
+    line: Trend | None,
+    batches: Sequence[ComparedBatch],
+) -> tuple[Finding, ...]:
+    """The findings about the rate that was asked for.
+
+    Args:
+        question: what was asked.
+        sections: the groupings as they were compared.
+        names: of the groups.
+        looks: by how many tests each chance is to be corrected.
+        line: the trend over the seasons, where one was looked for.
+        batches: all that were compared.
+    """
+    return _Findings(question, sections, names, looks, batches).all(line)
+
+
+class _Findings:
+    def __init__(
+        self,
+        question: Question,
+        sections: Sequence[Compared],
+        names: GroupNames,
+        looks: int,
+        batches: Sequence[ComparedBatch],
+    ) -> None:
+        self.outcome = question.outcome
+        self.sections = sections
+        self.names = names
+        self.looks = looks
+        self.batches = batches
+        self.real = {section.grouping: self._real(section) for section in sections}
+
+    def all(self, line: Trend | None) -> tuple[Finding, ...]:
+        real = [found for section in self.sections for found in self.real[section.grouping]]
+        # The less likely by chance first; of two that are as good as impossible the larger difference.
+        real.sort(key=lambda found: (max(found[0].p or 0.0, 1e-6), -_size(found[0])))
+        findings = [finding for found in real for finding in found]
+        trends = [] if line is None or line.p is None else [self._trend(line)]
+        findings += [finding for finding in trends if finding.kind is FindingKind.TREND]
+        tested = any(section.by_rate[self.outcome].p_value is not None for section in self.sections)
+        if tested and not findings:
+            findings.append(Finding(FindingKind.NOTHING))
+        findings += [finding for section in self.sections for finding in self._chance(section)]
+        findings += [finding for finding in trends if finding.kind is FindingKind.TREND_CHANCE]
+        findings += [finding for section in self.sections for finding in self._too_small(section)]
+        findings += [finding for section in self.sections for finding in self._needed(section)]
+        return tuple(findings)
+
+    def _corrected(self, p: float) -> float:
+        return min(1.0, p * self.looks)
+
+    def _named(self, section: Compared, keys: Sequence[str]) -> tuple[GroupName, ...]:
+        return tuple(self.names.in_order(section.grouping, keys))
+
+    # -------------------------------------------------------------- more than chance
+
+    def _real(self, section: Compared) -> list[list[Finding]]:
+        """Each finding with what qualifies it."""
+        comparison = section.by_rate[self.outcome]
+        if comparison.p_value is None:
+            return []
+        standing_out = [one for one in comparison.against_rest if self._corrected(one.p_holm) < LEVEL]
+        if len(comparison.against_rest) == 2:
+            # Of two groups each is the rest of the other: one sentence.
+            standing_out = sorted(standing_out, key=lambda one: one.difference)[:1]
+        if standing_out:
+            return [
+                [self._group(section, comparison, one), *self._qualified(section, one)]
+                for one in standing_out
+            ]
+        pairs = [one for one in comparison.differences if self._corrected(one.p_holm) < LEVEL]
+        if pairs:
+            best = min(pairs, key=lambda one: one.p_holm)
+            low, high = (best.a, best.b) if best.difference < 0 else (best.b, best.a)
+            return [
+                [
+                    Finding(
+                        FindingKind.PAIR,
+                        section.grouping,
+                        self._named(section, [low]),
+                        self._named(section, [high]),
+                        mean=comparison.group(low).mean,
+                        rest_mean=comparison.group(high).mean,
+                        p=self._corrected(best.p_holm),
+                    )
+                ]
+            ]
+        p = self._corrected(comparison.p_value)
+        return [[Finding(FindingKind.AMONG, section.grouping, p=p)]] if p < LEVEL else []
+
+    def _group(
+        self, section: Compared, comparison: Comparison[str], against: GroupAgainstRest[str]
+    ) -> Finding:
+        return Finding(
+            FindingKind.GROUP,
+            section.grouping,
+            self._named(section, [against.key]),
+            self._named(section, against.rest),
+            rest_is_all=len(against.rest) == len(comparison.against_rest) - 1,
+            mean=against.mean,
+            rest_mean=against.rest_mean,
+            p=self._corrected(against.p_holm),
+        )
+
+    def _qualified(self, section: Compared, against: GroupAgainstRest[str]) -> list[Finding]:
+        """What the other grouping says to it; of what nobody asked for only that the two are mixed up."""
+        asked = [other.grouping for other in self.sections if other is not section]
+        for second in asked:
+            found = self._adjusted(section, against, second, whole=True)
+            if found is not None:
+                return [found]
+        for second in _MIXED_UP_WITH:
+            if second not in asked and second is not section.grouping:
+                found = self._adjusted(section, against, second, whole=False)
+                if found is not None:
+                    return [found]
+        return []
+
+    def _adjusted(
+        self, section: Compared, against: GroupAgainstRest[str], second: Grouping, *, whole: bool
+    ) -> Finding | None:
+        entries = self._entries(section.grouping, second)
+        if len({entry.second for entry in entries}) < 2:
+            return None
+        adjusted = adjusted_comparison(entries)
+        overlap = next((one for one in adjusted.overlaps if one.key == against.key), None)
+        about = self._named(section, [against.key])
+        if overlap is not None and not overlap.told_apart:
+            return Finding(
+                FindingKind.CONFOUNDED,
+                section.grouping,
+                about,
+                tuple(self.names.in_order(second, overlap.levels)),
+                second=second,
+            )
+        group = next((one for one in adjusted.groups if one.key == against.key), None)
+        if not whole or group is None:
+            return None
+        p = self._corrected(group.p_holm)
+        same_way = (group.difference < 0) == (against.difference < 0)
+        holds = p < LEVEL and same_way
+        return Finding(
+            FindingKind.HOLDS if holds else FindingKind.FADES,
+            section.grouping,
+            about,
+            second=second,
+            mean=group.mean,
+            rest_mean=group.rest_mean,
+            p=p,
+        )
+
+    def _entries(self, first: Grouping, second: Grouping) -> list[Entry[str]]:
+        """Batches, or their parts, by both groupings; what nobody knows has no part."""
+        entries = []
+        for batch in self.batches:
+            for (one, other), (_eggs, tally) in batch.split((first, second)).items():
+                hits, trials = counts(tally, self.outcome)
+                if trials and one is not None and other is not None:
+                    entries.append(Entry(hits, trials, one, other, batch.uid))
+        return entries
+
+    def _trend(self, line: Trend) -> Finding:
+        assert line.p is not None
+        p = self._corrected(line.p)
+        return Finding(
+            FindingKind.TREND if p < LEVEL else FindingKind.TREND_CHANCE,
+            Grouping.SEASON,
+            mean=line.from_mean,
+            rest_mean=line.to_mean,
+            p=p,
+            seasons=(round(line.from_score), round(line.to_score)),
+        )
+
+    # -------------------------------------------------------------- may be chance, too small
+
+    def _chance(self, section: Compared) -> list[Finding]:
+        comparison = section.by_rate[self.outcome]
+        if comparison.p_value is None:
+            if len(section.clusters) > 1 and sum(estimate.trials > 0 for estimate in comparison.groups) > 1:
+                return [Finding(FindingKind.TOO_FEW, section.grouping)]
+            return []
+        if self.real[section.grouping]:
+            return []
+        p = self._corrected(comparison.p_value)
+        tested = [estimate for estimate in comparison.groups if not estimate.too_small]
+        if len(tested) == 2:
+            one, other = sorted(tested, key=lambda estimate: -(estimate.mean or 0.0))
+            return [
+                Finding(
+                    FindingKind.PAIR_CHANCE,
+                    section.grouping,
+                    self._named(section, [one.key]),
+                    self._named(section, [other.key]),
+                    mean=one.mean,
+                    rest_mean=other.mean,
+                    p=p,
+                )
+            ]
+        return [Finding(FindingKind.AMONG_CHANCE, section.grouping, p=p)]
+
+    def _too_small(self, section: Compared) -> list[Finding]:
+        comparison = section.by_rate[self.outcome]
+        if comparison.p_value is None:
+            return []
+        small = {estimate.key: estimate for estimate in comparison.groups if estimate.too_small}
+        return [
+            Finding(
+                FindingKind.TOO_SMALL,
+                section.grouping,
+                (name,),
+                batches=small[name.key].batches,
+                eggs=small[name.key].trials,
+            )
+            for name in self._named(section, list(small))
+            if name.key is not None
+        ]
+
+    def _needed(self, section: Compared) -> list[Finding]:
+        """How many more batches a difference of ten points would take, where none is seen."""
+        comparison = section.by_rate[self.outcome]
+        mean = comparison.overall.mean
+        if comparison.p_value is None or mean is None or not comparison.spread_known:
+            return []
+        if self.real[section.grouping]:
+            return []
+        largest = sorted((group.batches for group in comparison.groups if not group.too_small), reverse=True)
+        sizes = [
+            trials
+            for clusters in section.clusters.values()
+            for trials in (counts(cluster.tally, self.outcome)[1] for cluster in clusters)
+            if trials
+        ]
+        eggs = round(median(sizes))
+        needed = batches_needed(mean, comparison.rho, max(eggs, 1), POINTS_TO_TELL)
+        return [
+            Finding(
+                FindingKind.NEEDED, section.grouping, batches=max(0, needed - largest[1]), eggs=max(eggs, 1)
+            )
+        ]
+
+
+def _size(finding: Finding) -> float:
+    return abs((finding.mean or 0.0) - (finding.rest_mean or 0.0))

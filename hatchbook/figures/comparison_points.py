@@ -1,0 +1,113 @@
+"""Single batches against what batches of their size scatter by."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from hatchbook.figures.comparison_names import GroupNames
+from hatchbook.figures.comparison_results import FEWEST_BATCHES, BatchPoint, Limits, Place, Question
+from hatchbook.figures.comparison_rows import ComparedBatch, Grouping, compared_batches
+from hatchbook.journal import Journal
+from hatchbook.statistics.comparison import (
+    BatchChance,
+    batch_among,
+    batch_chance,
+    beta_binomial,
+    control_limits,
+)
+from hatchbook.statistics.intervals import wilson
+from hatchbook.statistics.tallies import RateKind, counts
+
+FAR = 0.998
+"""Beyond the limits that so many of all batches keep, a batch lies far out."""
+_USUAL = 0.95
+_GRID = 60
+
+
+def batch_points(
+    batches: Sequence[ComparedBatch], question: Question, names: GroupNames
+) -> tuple[tuple[BatchPoint, ...], Limits | None]:
+    """The batches in order of setting with their limits; none with fewer than three batches that can speak."""
+    found = []
+    for batch in batches:
+        groupings = () if question.shapes is None else (question.shapes,)
+        for keys, (_eggs, tally) in batch.split(groupings).items():
+            hits, trials = counts(tally, question.outcome)
+            if trials:
+                found.append((batch, keys[0] if keys else None, hits, trials))
+    if len({batch.uid for batch, *_rest in found}) < FEWEST_BATCHES:
+        return (), None
+    hits_all, trials_all = (np.array([one[at] for one in found], dtype=np.int64) for at in (2, 3))
+    whole = beta_binomial(hits_all, trials_all)
+    if whole.mean is None:
+        return (), None
+    mean, rho = whole.mean, whole.rho_corrected
+    low, high = control_limits(mean, rho, trials_all, _USUAL)
+    far_low, far_high = control_limits(mean, rho, trials_all, FAR)
+    points = []
+    for at, (batch, key, own_hits, own_trials) in enumerate(found):
+        share = own_hits / own_trials
+        own_low, own_high = wilson(own_hits, own_trials)
+        place = Place.INSIDE
+        if share < low[at]:
+            place = Place.FAR_LOW if share < far_low[at] else Place.LOW
+        elif share > high[at]:
+            place = Place.FAR_HIGH if share > far_high[at] else Place.HIGH
+        points.append(
+            BatchPoint(
+                uid=batch.uid,
+                label=batch.label,
+                name=batch.name,
+                set_at=batch.set_at,
+                season=batch.season,
+                counts_only=batch.counts_only,
+                group=None if question.shapes is None else names.group(question.shapes, key),
+                machine=names.group(Grouping.MACHINE, batch.keys[Grouping.MACHINE]).name,
+                hits=own_hits,
+                trials=own_trials,
+                share=share,
+                low=own_low,
+                high=own_high,
+                limit_low=float(low[at]),
+                limit_high=float(high[at]),
+                place=place,
+                p=batch_chance(own_hits, own_trials, mean, rho).p,
+            )
+        )
+    return tuple(points), _limits(mean, rho, int(trials_all.max()))
+
+
+def _limits(mean: float, rho: float, largest: int) -> Limits:
+    sizes = np.unique(np.linspace(1, largest * 1.08 + 1, _GRID).astype(np.int64))
+    low, high = control_limits(mean, rho, sizes, _USUAL)
+    far_low, far_high = control_limits(mean, rho, sizes, FAR)
+    return Limits(
+        mean,
+        rho,
+        tuple(sizes.tolist()),
+        *(tuple(float(value) for value in edge) for edge in (low, high, far_low, far_high)),
+    )
+
+
+def batch_against_others(
+    journal: Journal, uid: str, outcome: RateKind = RateKind.HATCH_OF_FERTILE
+) -> BatchChance | None:
+    """How likely a batch like this is among the other finished batches of its species, their spread counted.
+
+    None: the batch is not over, its rate is not known, or the others are too few to say.
+    """
+    batches = compared_batches(journal)
+    own = next((batch for batch in batches if batch.uid == uid), None)
+    if own is None:
+        return None
+    others = [
+        counts(batch.tally, outcome)
+        for batch in batches
+        if batch.uid != uid and batch.species == own.species and counts(batch.tally, outcome)[1]
+    ]
+    hits, trials = counts(own.tally, outcome)
+    if not trials or len(others) < FEWEST_BATCHES - 1:
+        return None
+    return batch_among(hits, trials, [one[0] for one in others], [one[1] for one in others])
