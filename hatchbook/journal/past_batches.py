@@ -2,12 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from typing import Any, ClassVar
 
 from hatchbook.journal.collection import Collection
+from hatchbook.journal.history import Change
+from hatchbook.journal.imports import ImportCancelledError
+from hatchbook.journal.machines import Machine
+from hatchbook.journal.pens import Pen
 from hatchbook.journal.table import new_uid
 from hatchbook.trade.codes import EggSource
+
+#: Batches stored between two looks at whether the breeder wants to stop.
+_PORTION = 200
 
 
 @dataclass(frozen=True)
@@ -51,6 +59,50 @@ class PastBatches(Collection[PastBatch]):
 
     record_class = PastBatch
     order = "season DESC, set_on DESC, label DESC"
+
+    def by_label(self, label: str) -> PastBatch | None:
+        """The past batch with this label, or None."""
+        found = self._where("label = ?", (label,))
+        return found[0] if found else None
+
+    def bring_in(
+        self,
+        batches: Sequence[PastBatch],
+        *,
+        file: str,
+        pens: Sequence[Pen] = (),
+        machines: Sequence[Machine] = (),
+        progress: Callable[[float], None] | None = None,
+        cancelled: Callable[[], bool] | None = None,
+    ) -> Change:
+        """Stores the batches of a table as one step, with the pens and machines that come with them.
+
+        Args:
+            batches: what is stored.
+            file: the name of the table's file, for history.
+            pens, machines: new ones that the batches refer to.
+            progress: told the share done, 0 to 1.
+            cancelled: asked between portions, and once more after the end was told.
+
+        Raises:
+            ImportCancelledError: ``cancelled`` said so; nothing is stored.
+            RecordRefusedError: a batch cannot be stored, say for a label that is taken; nothing is stored.
+        """
+        with self._history.step("past_batches_imported", file=file, stored=len(batches)) as step:
+            for record in (*pens, *machines):
+                step.add(record)
+            for number, batch in enumerate(batches):
+                if number % _PORTION == 0:
+                    if cancelled is not None and cancelled():
+                        raise ImportCancelledError
+                    if progress is not None:
+                        progress(number / len(batches))
+                step.add(batch)
+            if progress is not None:
+                progress(1.0)
+            if cancelled is not None and cancelled():
+                raise ImportCancelledError
+        return step.done
 
     def named(self, record: PastBatch) -> dict[str, Any]:
         """The batch's label and name."""

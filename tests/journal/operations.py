@@ -54,6 +54,10 @@ OPERATIONS: dict[str, tuple[Callable[[Of], Change], str]] = {
         lambda of: of.probes.add_check(replace(of.check, uid="c9", at=SET_AT)),
         "probe_check_added",
     ),
+    "probes.add_checks": (
+        lambda of: of.probes.add_checks([replace(of.check, uid=uid, at=SET_AT) for uid in ("c8", "c9")]),
+        "probe_check_added",
+    ),
     "probes.replace_check": (
         lambda of: of.probes.replace_check(replace(of.check, shown_value=74.0)),
         "probe_check_changed",
@@ -145,6 +149,15 @@ OPERATIONS: dict[str, tuple[Callable[[Of], Change], str]] = {
     "past_batches.add": (
         lambda of: of.past_batches.add(PastBatch("1999-1", 1999, "duck", 12)),
         "past_batch_added",
+    ),
+    "past_batches.bring_in": (
+        lambda of: of.past_batches.bring_in(
+            [PastBatch("1999-1", 1999, "duck", 12), PastBatch("1999-2", 1999, "duck", 9, pen="n9")],
+            file="old book.xlsx",
+            pens=[Pen("Pond", uid="n9")],
+            machines=[Machine("Cupboard", 3, 4)],
+        ),
+        "past_batches_imported",
     ),
     "past_batches.replace": (
         lambda of: of.past_batches.replace(replace(of.past_batch, hatched=18)),

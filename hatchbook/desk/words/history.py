@@ -226,6 +226,9 @@ _MADE: dict[str, Callable[[dict[str, Any], ZoneInfo], str]] = {
         details, _tr("egg {number} put back ({reason} removed)"), _tr("taking out removed")
     ),
     "readings_imported": lambda details, _zone: _imported(details),
+    "past_batches_imported": lambda details, _zone: _tr(
+        "%Ln past batch(es) imported from {file}", int(details.get("stored", 0))
+    ).format(file=details.get("file", "")),
     "import_taken_back": lambda details, _zone: _tr("import of {file} taken back").format_map(
         _Blank(details)
     ),
