@@ -6,7 +6,7 @@ from hatchbook.figures.guide_results import GuideCell, Wanted
 
 NOTHING_NEAR = 12.0
 """A setting farther than this from what is wanted, % RH, is not advised (our choice)."""
-MOVE, UNTRIED, UNUSUAL, SHUT, NO_WATER = 0.4, 0.5, 1.2, 2.0, 1.0
+MOVE, UNTRIED, UNUSUAL, SHUT, NO_WATER = 0.4, 0.5, 1.2, 4.0, 1.0
 """By how much nearer, % RH, a setting must come to be worth each change of channels or vent; to be taken though
 never tried; to stand apart from the usual opening by the whole of it; to have the vent shut; to run without any
 water, which works less well where the air is dry (our choice). So it decides only between settings that are nearly
