@@ -32,7 +32,7 @@ from hatchbook.trade.codes import PhaseKind
 
 _AXIS, _RIGHT = 40.0, 10.0
 _LEAST_SLOT = 46.0
-_STRIP = 44.0
+_STRIP = 46.0
 _APART = 0.19
 """How far, in slots, a phase stands from the middle of its batch."""
 
@@ -123,7 +123,7 @@ class MachineHistory(ThemedWidget):
 
     def sizeHint(self) -> QSize:
         """Wide rather than high."""
-        return QSize(560, 240)
+        return QSize(560, 200)
 
     def minimumSizeHint(self) -> QSize:
         """A handful of batches, and room for the strip."""
@@ -141,13 +141,16 @@ class MachineHistory(ThemedWidget):
     def plot(self) -> QRectF:
         """Where the humidity is drawn."""
         line = self._caption().height()
-        bottom = self.height() - line - 6 - _STRIP - 6
+        bottom = self.height() - line - 6 - self._strip_height() - 6
         return QRectF(_AXIS, line + 6, self.width() - _AXIS - _RIGHT, max(bottom - line - 6, 20))
 
     def strip(self) -> QRectF:
         """Where the temperature is drawn."""
         plot = self.plot()
-        return QRectF(plot.left(), plot.bottom() + 6, plot.width(), _STRIP)
+        return QRectF(plot.left(), plot.bottom() + 6, plot.width(), self._strip_height())
+
+    def _strip_height(self) -> float:
+        return max(_STRIP, 2.4 * self._caption().height())
 
     def _room_for(self) -> int:
         widest = max((self._caption().horizontalAdvance(one.batch.label) for one in self._items), default=0)
@@ -267,7 +270,12 @@ class MachineHistory(ThemedWidget):
         painter.setFont(role_font(TypeRole.CAPTION))
         painter.setPen(scheme.ink2)
         if self._hidden_slots:
-            painter.drawText(QPointF(4, strip.bottom() + 3 + metrics.ascent()), self.tr("‹ older"))
+            first = metrics.horizontalAdvance(labels[self._hidden_slots].batch.label) if labels else 0.0
+            room = strip.left() + (width - first) / 2 - 8
+            text = next(
+                (one for one in (self.tr("‹ older"), "‹") if metrics.horizontalAdvance(one) < room), ""
+            )
+            painter.drawText(QPointF(4, strip.bottom() + 3 + metrics.ascent()), text)
 
     # ---------------------------------------------------------------- pointing
 

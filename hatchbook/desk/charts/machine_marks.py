@@ -130,8 +130,11 @@ def paint_warmth(
         middle = (high + low) / 2
         low, high = middle - _LEAST_SPAN / 2, middle + _LEAST_SPAN / 2
 
+    # The dots keep below the title.
+    tall = strip.height() - metrics.height()
+
     def y(value: float) -> float:
-        return strip.bottom() - strip.height() * (value - low) / (high - low)
+        return strip.bottom() - tall * (value - low) / (high - low)
 
     painter.setPen(QPen(scheme.rule_strong, 1.0))
     painter.drawLine(QLineF(strip.left(), round(strip.top()) + 0.5, strip.right(), round(strip.top()) + 0.5))

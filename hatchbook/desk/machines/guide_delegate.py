@@ -11,7 +11,7 @@ from hatchbook.desk.theme.tokens import Scheme
 from hatchbook.desk.theme.type_scale import TypeRole, role_font
 from hatchbook.desk.widgets.themed import paint_focus_ring
 from hatchbook.desk.words.guide import half_text
-from hatchbook.desk.words.guide_cells import hours_text, is_advice, is_setting, mark_texts
+from hatchbook.desk.words.guide_cells import hours_text, hours_texts, is_advice, is_setting, mark_texts
 from hatchbook.desk.words.numbers import number
 from hatchbook.figures.guide_results import GuideCell, MachineGuide
 from hatchbook.trade.codes import PhaseKind
@@ -114,10 +114,11 @@ class GuideDelegate(QStyledItemDelegate):
                 QPointF(left, below), bold.elidedText(texts[-1], Qt.TextElideMode.ElideRight, right - left)
             )
             return
+        hours = hours_texts(cell)
+        evidence = next((text for text in hours if tiny.horizontalAdvance(text) <= right - left), hours[-1])
         painter.setPen(scheme.ink2)
         painter.drawText(
-            QPointF(left, below),
-            tiny.elidedText(hours_text(cell), Qt.TextElideMode.ElideRight, right - left),
+            QPointF(left, below), tiny.elidedText(evidence, Qt.TextElideMode.ElideRight, right - left)
         )
         if mark:
             painter.setFont(strong if marked else small)

@@ -133,9 +133,7 @@ class GuidePane(QWidget):
         head.setSpacing(12)
         head.addWidget(Label(self.tr("What each setting is expected to give"), role="section"))
         head.addStretch(1)
-        axes = ElidedLabel(
-            self.tr("vent across, filled channels down; Enter logs a setting"), "caption", "ink2"
-        )
+        axes = ElidedLabel(self.tr("vent across, channels down; Enter logs a setting"), "caption", "ink2")
         head.addWidget(axes, 0, Qt.AlignmentFlag.AlignBottom)
         rows = QVBoxLayout(self)
         rows.setContentsMargins(16, 10, 12, 10)

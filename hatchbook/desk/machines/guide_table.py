@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from PySide6.QtCore import (
     QAbstractTableModel,
+    QEvent,
     QModelIndex,
     QObject,
     QPersistentModelIndex,
@@ -15,6 +16,7 @@ from PySide6.QtGui import QFontMetricsF, QKeyEvent, QPainter, QPaintEvent
 from PySide6.QtWidgets import QAbstractItemView, QFrame, QHeaderView, QSizePolicy, QTableView, QWidget
 
 from hatchbook.desk.machines.guide_delegate import CELL_ROLE, GUIDE_ROLE, GuideDelegate
+from hatchbook.desk.theme.theme import LOOK_EVENTS
 from hatchbook.desk.theme.type_scale import TypeRole, role_font
 from hatchbook.desk.widgets.themed import ThemedWidget
 from hatchbook.desk.words.guide import expected_text
@@ -24,7 +26,7 @@ from hatchbook.figures.guide_results import GuideCell, MachineGuide
 Index = QModelIndex | QPersistentModelIndex
 
 _NOWHERE = QModelIndex()
-_LEAST_ROW, _MOST_ROW = 44, 60
+_LEAST_ROW, _MOST_ROW, _USUAL_HEIGHT = 44, 64, 250
 
 
 class GuideTableModel(QAbstractTableModel):
@@ -174,11 +176,19 @@ class GuideTable(QTableView):
         body = QFontMetricsF(role_font(TypeRole.BODY)).height()
         caption = QFontMetricsF(role_font(TypeRole.CAPTION)).height()
         big = QFontMetricsF(role_font(TypeRole.TITLE)).height()
-        row = min(max(round(big + caption + 12), _LEAST_ROW), max(_MOST_ROW, round(big + caption + 12)))
+        least = max(round(big + caption + 12), _LEAST_ROW)
+        # Few rows are higher, so that the table has its weight on the page.
+        row = max(least, min(_MOST_ROW, _USUAL_HEIGHT // max(self.cells.rowCount(), 1)))
         head = max(26, round(body + 10))
         self.horizontalHeader().setFixedHeight(head)
         self.verticalHeader().setMinimumSectionSize(row)
         self.setFixedHeight(head + row * self.cells.rowCount() + 2)
+
+    def changeEvent(self, event: QEvent) -> None:
+        """Larger text takes higher rows."""
+        super().changeEvent(event)
+        if event.type() in LOOK_EVENTS:
+            self._fit()
 
     def updateGeometries(self) -> None:
         """The corner is ours."""

@@ -36,6 +36,11 @@ def hours_text(cell: GuideCell) -> str:
     return _tr("{hours} h").format(hours=number(max(cell.hours, 1), 0))
 
 
+def hours_texts(cell: GuideCell) -> tuple[str, ...]:
+    """The same, and a shorter form for a narrow cell."""
+    return (hours_text(cell),) if cell.hours else (hours_text(cell), _tr("untried"))
+
+
 def mark_texts(cell: GuideCell, guide: MachineGuide) -> tuple[str, ...]:
     """What marks a cell, the longer form first: now, keep; try this; now; not in lockdown. Empty for the others."""
     is_now, is_advised = is_setting(cell, guide), is_advice(cell, guide)
