@@ -44,6 +44,11 @@ class KeysDialog(FramedDialog):
             (self.tr("Space, Backspace"), self.tr("The same rounds: as last time, take it back")),
             (self.tr("F2, F3, + −, H"), self.tr("Candling room: other hand, order, light, lid shut or open")),
             (self.tr("− +"), self.tr("Hatch day: a quarter of an hour earlier, later")),
+            (
+                self.tr("Arrows, Enter"),
+                self.tr("Machines: move in the table, log the setting; in the chart open the batch"),
+            ),
+            (self.tr("Enter, Del"), self.tr("Machines, checks and care: open, take away")),
             (self.tr("Enter"), self.tr("Figures: how it is reckoned; tray: the egg; journal: edit the line")),
         ]
         table = QTableWidget(len(rows), 2)
