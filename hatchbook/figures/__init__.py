@@ -20,6 +20,7 @@ if TYPE_CHECKING:
     from hatchbook.figures.lines import journal_lines
     from hatchbook.figures.machines import MachineFigures, machine_figures
     from hatchbook.figures.probe_watch import ProbeFlags, ProbeWatch
+    from hatchbook.figures.past_batches import PastDraft, PastFigures, past_draft, past_figures
     from hatchbook.figures.results import (
         Band,
         BatchFigures,
@@ -54,6 +55,7 @@ _HOMES = {
     "guide_results": ("GuideCell", "MachineGuide"),
     "lines": ("journal_lines",),
     "machines": ("MachineFigures", "machine_figures"),
+    "past_batches": ("PastDraft", "PastFigures", "past_draft", "past_figures"),
     "probe_watch": ("ProbeFlags", "ProbeWatch"),
     "room": ("RoomAir", "RoomSeries", "room_air", "room_series"),
     "seasons": ("PooledRates", "SeasonFigures", "season_figures"),
@@ -79,6 +81,8 @@ __all__ = [
     "MachineFigures",
     "MachineGuide",
     "Overview",
+    "PastDraft",
+    "PastFigures",
     "PhaseFigures",
     "PhaseState",
     "PooledRates",
@@ -106,6 +110,8 @@ __all__ = [
     "machine_guide_model",
     "outcome_of_egg",
     "overview",
+    "past_draft",
+    "past_figures",
     "room_air",
     "room_series",
     "season_figures",

@@ -13,6 +13,7 @@ from hatchbook.desk.dialogs.frame import FramedDialog
 from hatchbook.desk.importing.curve_pane import CurvePane
 from hatchbook.desk.importing.drop_hint import DropHint
 from hatchbook.desk.importing.file_row import FileRow, dropped_file
+from hatchbook.desk.importing.file_work import Job
 from hatchbook.desk.importing.foot import ImportFoot
 from hatchbook.desk.importing.goes_to import GoesTo
 from hatchbook.desk.importing.left_out_pane import LeftOutPane
@@ -21,7 +22,7 @@ from hatchbook.desk.importing.preview_table import PreviewTable
 from hatchbook.desk.importing.question_bar import QuestionBar
 from hatchbook.desk.importing.questions import questions_of
 from hatchbook.desk.importing.read_as import ReadAs, with_hints
-from hatchbook.desk.importing.work import ImportWork, Job, ReadOutcome
+from hatchbook.desk.importing.work import ImportWork, ReadOutcome
 from hatchbook.desk.widgets.labels import Label
 from hatchbook.desk.widgets.notes import InlineNote
 from hatchbook.desk.widgets.rules import HLine

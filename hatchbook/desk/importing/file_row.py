@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from pathlib import Path
 
 from PySide6.QtCore import QDir, QMimeData, QStandardPaths, Qt, Signal
@@ -10,6 +11,15 @@ from PySide6.QtWidgets import QFileDialog, QHBoxLayout, QLineEdit, QPushButton, 
 
 from hatchbook.desk import settings
 from hatchbook.desk.settings import DeskSettings
+
+
+@dataclass(frozen=True)
+class WantedFile:
+    """Which file is asked for: the hint in the empty field, the title of the list of files, its filter."""
+
+    hint: str
+    title: str
+    kinds: str
 
 
 class FileRow(QWidget):
@@ -21,13 +31,20 @@ class FileRow(QWidget):
 
     chosen = Signal(object)
 
-    def __init__(self, kept: DeskSettings, parent: QWidget | None = None) -> None:
+    def __init__(
+        self, kept: DeskSettings, parent: QWidget | None = None, wanted: WantedFile | None = None
+    ) -> None:
         super().__init__(parent)
         self._kept = kept
         self._shown = ""
+        self._wanted = wanted or WantedFile(
+            hint=self.tr("Choose a logger's file, or drop it here"),
+            title=self.tr("Choose a logger's file"),
+            kinds=self.tr("Logger files (*.csv *.txt *.tsv *.tab *.log *.dat *.asc)"),
+        )
         self.field = _PathEdit()
         self.field.setAccessibleName(self.tr("File"))
-        self.field.setPlaceholderText(self.tr("Choose a logger's file, or drop it here"))
+        self.field.setPlaceholderText(self._wanted.hint)
         self.choose = QPushButton(self.tr("&Choose…"))
         self.choose.setAccessibleName(self.tr("Choose a file"))
         row = QHBoxLayout(self)
@@ -50,12 +67,10 @@ class FileRow(QWidget):
 
     def ask(self) -> None:
         """Lets the breeder choose a file."""
-        dialog = QFileDialog(self, self.tr("Choose a logger's file"), self._folder())
+        dialog = QFileDialog(self, self._wanted.title, self._folder())
         dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         dialog.setFileMode(QFileDialog.FileMode.ExistingFile)
-        dialog.setNameFilters(
-            [self.tr("Logger files (*.csv *.txt *.tsv *.tab *.log *.dat *.asc)"), self.tr("All files (*)")]
-        )
+        dialog.setNameFilters([self._wanted.kinds, self.tr("All files (*)")])
         dialog.fileSelected.connect(lambda name: self.chosen.emit(Path(name)))
         dialog.open()
 

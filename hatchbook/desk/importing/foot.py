@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from PySide6.QtWidgets import QHBoxLayout, QProgressBar, QSizePolicy, QWidget
 
-from hatchbook.desk.importing.work import Job
+from hatchbook.desk.importing.file_work import Job
 from hatchbook.desk.widgets.announce import announce
 from hatchbook.desk.widgets.labels import Label
 
@@ -48,10 +48,14 @@ class ImportFoot(QWidget):
             Job.PLANNING: self.tr("Looking up what the journal has already…"),
             Job.STORING: self.tr("Storing the readings of {file}…"),
         }[job].format(file=name)
+        # How long looking up takes is not known.
+        self.show_work(text, measured=job is not Job.PLANNING)
+
+    def show_work(self, text: str, *, measured: bool = True) -> None:
+        """What is going on, and whether it is known how far it is."""
         self.busy.setText(text)
         self.bar.setAccessibleName(text)
-        # How long looking up takes is not known.
-        self.bar.setRange(0, 0 if job is Job.PLANNING else _STEPS)
+        self.bar.setRange(0, _STEPS if measured else 0)
         self._show(busy=True)
 
     def show_rest(self) -> None:

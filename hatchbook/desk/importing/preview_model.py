@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from enum import StrEnum
+from typing import Protocol
 
 from PySide6.QtCore import QAbstractTableModel, QLocale, QModelIndex, QObject, QPersistentModelIndex, Qt
 from PySide6.QtGui import QBrush, QColor, QFont
@@ -30,14 +32,29 @@ Index = QModelIndex | QPersistentModelIndex
 LINE_COLUMN = 0
 
 
+class PreviewLine(Protocol):
+    """A line to show: its number counted from 1, its cells, and the columns (from 0) for which it stays out."""
+
+    @property
+    def number(self) -> int: ...
+    @property
+    def cells(self) -> tuple[str, ...]: ...
+    @property
+    def bad_columns(self) -> tuple[int, ...]: ...
+
+
 @dataclass(frozen=True)
 class PreviewLines:
-    """What the table shows: column names, what each column holds, rows, and why some stay out (by line number)."""
+    """What the table shows: column names, what each column holds, rows, and why some stay out (by line number).
+
+    ``unread``: columns (from 0) of which nothing comes in.
+    """
 
     names: tuple[str, ...]
-    roles: tuple[ColumnRole, ...]
-    rows: tuple[PreviewRow, ...]
+    roles: tuple[StrEnum, ...]
+    rows: tuple[PreviewLine, ...]
     reasons: dict[int, str]
+    unread: frozenset[int] = frozenset()
 
     @classmethod
     def of_table(cls, table: LoggerTable) -> PreviewLines:
@@ -46,13 +63,15 @@ class PreviewLines:
         wanted = {row.number for row in rows if row.reason is not None}
         found: Sequence[RejectedLine] = [line for line in table.rejected if line.number in wanted]
         reasons = {line.number: reject_reason(line.code, line.fields) for line in map(rejected_line, found)}
-        return cls(table.column_names, table.layout.columns, rows, reasons)
+        roles = table.layout.columns
+        return cls(table.column_names, roles, rows, reasons, _left_out(roles))
 
     @classmethod
     def of_error(cls, error: LayoutNotFoundError) -> PreviewLines:
         """Of a file of which a column has to be chosen first."""
         rows = tuple(PreviewRow(number, cells, None, ()) for number, cells in error.rows)
-        return cls(error.column_names, error.guess.columns, rows, {})
+        roles = error.guess.columns
+        return cls(error.column_names, roles, rows, {}, _left_out(roles))
 
     @property
     def width(self) -> int:
@@ -63,7 +82,7 @@ class PreviewLines:
 class PreviewModel(QAbstractTableModel):
     """Column 0 is the number of the line, flagged where it stays out; then the columns of the file.
 
-    ``ROW_ROLE``: the ``PreviewRow``.
+    ``ROW_ROLE``: the ``PreviewLine``.
     """
 
     def __init__(self, scheme: Scheme, parent: QObject | None = None) -> None:
@@ -127,7 +146,7 @@ class PreviewModel(QAbstractTableModel):
             return self._reason(row) or self._text(row, column)
         if role == Qt.ItemDataRole.AccessibleTextRole:
             return self._spoken(row, column)
-        if role == Qt.ItemDataRole.DecorationRole and column == LINE_COLUMN and row.reason is not None:
+        if role == Qt.ItemDataRole.DecorationRole and column == LINE_COLUMN and self._stays_out(row):
             return icon("flag", self._scheme, "bad")
         if role == Qt.ItemDataRole.ForegroundRole:
             return QBrush(self._ink(row, column))
@@ -137,15 +156,18 @@ class PreviewModel(QAbstractTableModel):
             return _bold()
         return None
 
-    def _text(self, row: PreviewRow, column: int) -> str:
+    def _text(self, row: PreviewLine, column: int) -> str:
         if column == LINE_COLUMN:
             return QLocale().toString(row.number)
         return row.cells[column - 1] if column <= len(row.cells) else ""
 
-    def _reason(self, row: PreviewRow) -> str:
+    def _stays_out(self, row: PreviewLine) -> bool:
+        return row.number in self._lines.reasons
+
+    def _reason(self, row: PreviewLine) -> str:
         return self._lines.reasons.get(row.number, "")
 
-    def _spoken(self, row: PreviewRow, column: int) -> str:
+    def _spoken(self, row: PreviewLine, column: int) -> str:
         text = self._text(row, column)
         if column == LINE_COLUMN:
             reason = self._reason(row)
@@ -154,15 +176,19 @@ class PreviewModel(QAbstractTableModel):
             return self.tr("line {number}").format(number=text)
         return self.tr("{column}: {text}").format(column=self.column_name(column - 1), text=text)
 
-    def _is_bad(self, row: PreviewRow, column: int) -> bool:
+    def _is_bad(self, row: PreviewLine, column: int) -> bool:
         return column - 1 in row.bad_columns
 
-    def _ink(self, row: PreviewRow, column: int) -> QColor:
+    def _ink(self, row: PreviewLine, column: int) -> QColor:
         if self._is_bad(row, column):
             return self._scheme.bad
-        if column == LINE_COLUMN or self._lines.roles[column - 1] is ColumnRole.LEAVE_OUT:
+        if column == LINE_COLUMN or column - 1 in self._lines.unread:
             return self._scheme.ink3
-        return self._scheme.ink if row.reason is None else self._scheme.ink2
+        return self._scheme.ink2 if self._stays_out(row) else self._scheme.ink
+
+
+def _left_out(roles: Sequence[ColumnRole]) -> frozenset[int]:
+    return frozenset(place for place, role in enumerate(roles) if role is ColumnRole.LEAVE_OUT)
 
 
 def _alignment(column: int) -> Qt.AlignmentFlag:

@@ -9,8 +9,8 @@ from typing import Any
 
 import pytest
 from hatchbook.desk.dialogs.import_readings import ImportDialog
-from hatchbook.desk.importing import work
-from hatchbook.desk.importing.work import Job, StopGate
+from hatchbook.desk.importing import file_work, work
+from hatchbook.desk.importing.file_work import Job, StopGate
 from hatchbook.exchange.logger_file import DateOrder
 from hatchbook.exchange.reading_import import read_readings
 from hatchbook.journal import DiskFullError, imports
@@ -125,7 +125,7 @@ def test_an_import_that_is_stopped_in_the_middle_leaves_nothing_behind(
 ) -> None:
     monkeypatch.setattr(imports, "_CHUNK", 100)
     monkeypatch.setattr(HaltingGate, "halt", halt, raising=False)
-    monkeypatch.setattr(work, "StopGate", HaltingGate)
+    monkeypatch.setattr(file_work, "StopGate", HaltingGate)
     dialog = ready(qtbot, open_dialog(shelf_file))
     steps = threaded.journal.history.steps()
     dialog.store.click()
@@ -148,7 +148,7 @@ def test_an_import_that_is_stopped_in_the_middle_leaves_nothing_behind(
     assert threaded.journal.history.steps() == steps
     assert threaded.journal.check().sound
     # And it can be tried again.
-    monkeypatch.setattr(work, "StopGate", StopGate)
+    monkeypatch.setattr(file_work, "StopGate", StopGate)
     assert dialog.leave.text() == "Cancel"
     dialog.store.click()
     wait_for(qtbot, lambda: not dialog.isVisible())
@@ -164,7 +164,7 @@ def test_an_import_past_stopping_is_stored_and_told(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
     monkeypatch.setattr(LateGate, "halt", halt, raising=False)
-    monkeypatch.setattr(work, "StopGate", LateGate)
+    monkeypatch.setattr(file_work, "StopGate", LateGate)
     dialog = ready(qtbot, open_dialog(shelf_file))
     changes: list[Any] = []
     threaded.context.door.changed.connect(changes.append)
@@ -189,7 +189,7 @@ def test_closing_the_window_while_it_stores_leaves_nothing_behind(
 ) -> None:
     monkeypatch.setattr(imports, "_CHUNK", 100)
     monkeypatch.setattr(HaltingGate, "halt", halt, raising=False)
-    monkeypatch.setattr(work, "StopGate", HaltingGate)
+    monkeypatch.setattr(file_work, "StopGate", HaltingGate)
     dialog = ready(qtbot, open_dialog(shelf_file))
     dialog.store.click()
     halt.begin.set()
