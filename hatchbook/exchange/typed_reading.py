@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 import json
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import Any
 
 from hatchbook.journal import Reading
-from hatchbook.statistics.moisture import pressure_kpa, relative_humidity_from_wet_bulb
+from hatchbook.statistics.moisture import (
+    PSYCHROMETER_COEFFICIENT,
+    pressure_kpa,
+    relative_humidity_from_wet_bulb,
+)
 from hatchbook.trade.codes import Wick
 from hatchbook.trade.units import Typed
 
@@ -32,6 +36,21 @@ class ReadingError(ValueError):
     def __init__(self, fault: ReadingFault, sentence: str) -> None:
         super().__init__(sentence)
         self.fault = fault
+
+
+@dataclass(frozen=True)
+class WetBulbMeaning:
+    """What a wet bulb means, and by what: the psychrometer's coefficient (per °C), and the air pressure.
+
+    ``humidity``: %; ``others``: what the same two values would mean with another wick, None where that cannot be.
+    """
+
+    humidity: float
+    wick: Wick
+    coefficient: float
+    pressure_kpa: float
+    altitude_m: float
+    others: dict[Wick, float | None]
 
 
 @dataclass(frozen=True)
@@ -87,10 +106,35 @@ class TypedReading:
                 f"A temperature lies between {_LOWEST_C:g} and {_HIGHEST_C:g} °C.",
             )
         humidity = self.humidity_percent(altitude_m)
-        return Reading(probe, at, temperature, humidity, entered=self.to_json())
+        return Reading(probe, at, temperature, humidity, entered=self.to_json(altitude_m))
 
-    def to_json(self) -> str:
-        """What was typed, for the column that keeps it."""
+    def wet_bulb_meaning(self, altitude_m: float) -> WetBulbMeaning | None:
+        """What the wet bulb means at an altitude, and by what; None where none was typed.
+
+        Raises:
+            ReadingError: as ``humidity_percent`` does.
+        """
+        humidity = self.humidity_percent(altitude_m)
+        if self.wet_bulb is None or humidity is None:
+            return None
+        others: dict[Wick, float | None] = {}
+        for wick in Wick:
+            if wick is not self.wick:
+                try:
+                    others[wick] = replace(self, wick=wick).humidity_percent(altitude_m)
+                except ReadingError:
+                    others[wick] = None
+        return WetBulbMeaning(
+            humidity,
+            self.wick,
+            PSYCHROMETER_COEFFICIENT[self.wick],
+            pressure_kpa(altitude_m),
+            altitude_m,
+            others,
+        )
+
+    def to_json(self, altitude_m: float | None = None) -> str:
+        """What was typed, for the column that keeps it; for a wet bulb with what it was reckoned with."""
         parts: dict[str, Any] = {}
         for name in ("temperature", "humidity", "wet_bulb"):
             typed: Typed | None = getattr(self, name)
@@ -98,11 +142,14 @@ class TypedReading:
                 parts[name] = json.loads(typed.to_json())
         if self.wet_bulb is not None:
             parts["wick"] = str(self.wick)
+            if altitude_m is not None:
+                parts["coefficient"] = PSYCHROMETER_COEFFICIENT[self.wick]
+                parts["pressure_kpa"] = round(pressure_kpa(altitude_m), 3)
         return json.dumps(parts, ensure_ascii=False)
 
     @classmethod
     def from_json(cls, text: str) -> TypedReading:
-        """Back from ``to_json``.
+        """Back from ``to_json``; what it was reckoned with is left out.
 
         Raises:
             ValueError: it is not the JSON of a typed reading.

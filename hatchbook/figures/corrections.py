@@ -17,6 +17,7 @@ from hatchbook.statistics.calibration import (
     REFERENCE,
     CheckPoint,
     Correction,
+    CorrectionKind,
     apply_corrections,
     correction_at,
     corrections,
@@ -30,6 +31,8 @@ UNCHECKED_PLUS_MINUS = 5.0
 sensors, typically 2 to 5 % with a slow drift upwards. *From memory*: no source for it was found."""
 CHECK_HOLDS_S = 183 * DAY_S
 """A check tells how right a probe is for half a year (our choice); its correction holds until the next one."""
+USUAL = {Quantity.HUMIDITY: 45.0, Quantity.TEMPERATURE: 37.5}
+"""At what value it is said how right a probe is, % RH and °C: about the middle of what machines hold."""
 _SALT_UNKNOWN = 0.5
 """Half-width of a salt's fixed point that stands in no row of the table, % RH (our choice)."""
 
@@ -70,13 +73,63 @@ def corrections_of(checks: Iterable[ProbeCheck]) -> ProbeCorrections:
     )
 
 
-def correction_with(journal: Journal, checks: Sequence[ProbeCheck]) -> Correction:
-    """What would correct a probe from some new checks on, of one probe and one quantity, were they stored."""
+def correction_with(journal: Journal, checks: Sequence[ProbeCheck], without: str = "") -> Correction:
+    """What would correct a probe from some new checks on, were they stored.
+
+    Args:
+        checks: the new ones, of one probe and one quantity.
+        without: the uid of a stored check that they replace.
+    """
     first = checks[0]
-    of_probe = corrections_of([*journal.probes.checks(first.probe), *checks]).of(first.quantity)
+    stored = [check for check in journal.probes.checks(first.probe) if check.uid != without]
+    of_probe = corrections_of([*stored, *checks]).of(first.quantity)
     found = correction_at(of_probe, max(check.at for check in checks))
     assert found is not None
     return found
+
+
+@dataclass(frozen=True)
+class CorrectionNow:
+    """What holds for a probe's quantity at an instant.
+
+    correction: None before any check. plus_minus: how far a reading of ``value`` may be off, % RH or °C; None where
+    nothing is known. old: its check was longer ago than it tells anything.
+    """
+
+    quantity: Quantity
+    correction: Correction | None
+    plus_minus: float | None
+    value: float
+    old: bool
+
+
+def correction_preview(journal: Journal, checks: Sequence[ProbeCheck], without: str = "") -> CorrectionNow:
+    """``correction_with`` with how right the probe would be then, for showing before the checks are stored."""
+    correction = correction_with(journal, checks, without)
+    value = USUAL[correction.quantity]
+    refused = correction.kind is CorrectionKind.REFUSED
+    half = None if refused else correction.residual(value)
+    return CorrectionNow(correction.quantity, correction, half, value, old=False)
+
+
+def correction_now(journal: Journal, probe: Probe, quantity: Quantity, now: int) -> CorrectionNow:
+    """What corrects a probe at an instant, and how right it is then at what is usual in a machine."""
+    accuracies = (probe.accuracy_humidity, probe.accuracy_temperature_c)
+    accuracy = accuracies[quantity is Quantity.TEMPERATURE]
+    of_probe = probe_corrections(journal, probe).of(quantity)
+    correction = correction_at(of_probe, now)
+    value = USUAL[quantity]
+    old = correction is not None and now - correction.checked_at > CHECK_HOLDS_S
+    half = accuracy
+    if correction is not None and not old:
+        half = plus_minus_between(of_probe, accuracy, now, now, value, 0.0, now)
+    return CorrectionNow(quantity, correction, half, value, old)
+
+
+def counts_as(journal: Journal, probe: Probe, quantity: Quantity, at: int, shown: float) -> float:
+    """As what a value that a probe showed counts in all figures; the same where nothing corrects it."""
+    correction = correction_at(probe_corrections(journal, probe).of(quantity), at)
+    return shown if correction is None or not correction.changes else correction.corrected(shown)
 
 
 def plus_minus_between(

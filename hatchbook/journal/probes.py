@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from typing import ClassVar
 
@@ -175,6 +176,13 @@ class Probes(Collection[Probe]):
         """Stores a check as one step."""
         with self._history.step("probe_check_added", name=self.get(check.probe).name) as step:
             step.add(check)
+        return step.done
+
+    def add_checks(self, checks: Sequence[ProbeCheck]) -> Change:
+        """Stores the checks of one session of a probe, such as over two salts, as one step."""
+        with self._history.step("probe_check_added", name=self.get(checks[0].probe).name) as step:
+            for check in checks:
+                step.add(check)
         return step.done
 
     def replace_check(self, check: ProbeCheck) -> Change:

@@ -47,8 +47,19 @@ class FramedDialog(QDialog):
         super().showEvent(event)
         if self._size is not None and not self._size.height():
             width = max(self._size.width(), self.sizeHint().width())
-            wrapped = self._rows.totalHeightForWidth(width) if self._rows.hasHeightForWidth() else 0
-            self.resize(width, wrapped or self.sizeHint().height())
+            self.resize(width, self._height_needed(width))
+
+    def grow_to_content(self) -> None:
+        """Takes more height where its content needs more now; it never jumps smaller under the hand."""
+        if self.isVisible():
+            self._rows.activate()
+            needed = self._height_needed(self.width())
+            if needed > self.height():
+                self.resize(self.width(), needed)
+
+    def _height_needed(self, width: int) -> int:
+        wrapped = self._rows.totalHeightForWidth(width) if self._rows.hasHeightForWidth() else 0
+        return wrapped or self.sizeHint().height()
 
     def set_content(self, content: QLayout | QWidget) -> None:
         """Puts the content above note and buttons."""

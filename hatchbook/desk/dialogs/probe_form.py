@@ -25,10 +25,13 @@ from hatchbook.desk.entry.instant_edit import InstantEdit
 from hatchbook.desk.entry.value_edit import ValueEdit
 from hatchbook.desk.widgets.labels import Label
 from hatchbook.desk.widgets.notes import NoteKind
+from hatchbook.desk.words.corrections import state_sentence
 from hatchbook.desk.words.errors import error_sentence
 from hatchbook.desk.words.holding import place_name, stay_line, use_line, used_sentence
 from hatchbook.desk.words.numbers import number
+from hatchbook.figures.corrections import correction_now
 from hatchbook.journal import Probe, ProbeCheck
+from hatchbook.trade.codes import Quantity
 from hatchbook.trade.instants import InstantError
 from hatchbook.trade.units import Unit
 
@@ -56,6 +59,7 @@ class ProbeForm(RecordForm):
         self.at.set_accessible_name(self.tr("From when on"))
         self.move_button = QPushButton(self.tr("Hang it there"))
         self.stays = Label("", ink="ink2", wraps=True)
+        self.corrected = Label("", wraps=True)
         self.checks = CheckRows(context.zone)
         self.check_table = EditTable(self.checks, self.tr("Checks of the probe"), rows_shown=4)
         stretch_column(self.check_table, 1)
@@ -113,6 +117,7 @@ class ProbeForm(RecordForm):
         rows.setSpacing(10)
         rows.addLayout(grid)
         rows.addWidget(self.check_head)
+        rows.addWidget(self.corrected)
         rows.addWidget(self.check_table)
         self.frame(rows)
 
@@ -130,7 +135,7 @@ class ProbeForm(RecordForm):
         self.remark.setText("" if probe is None else probe.note)
         self._fill_places(probe)
         self.at.set_instant(self.context.now())
-        for widget in (self.move_button, self.stays, self.check_head, self.check_table):
+        for widget in (self.move_button, self.stays, self.check_head, self.corrected, self.check_table):
             widget.setVisible(probe is not None)
         self.title.setText(self.tr("New probe") if probe is None else probe.name)
         if probe is None:
@@ -139,6 +144,7 @@ class ProbeForm(RecordForm):
             )
             return
         self._show_stays(probe)
+        self._show_corrections(probe)
         checks = journal.probes.checks(probe.uid)
         self.checks.show_checks(checks)
         self.check_table.setVisible(bool(checks))
@@ -172,6 +178,17 @@ class ProbeForm(RecordForm):
             stay_line(stay, names.get(stay.machine or "", ""), self.context.zone) for stay in reversed(stays)
         ]
         self.stays.setText("\n".join(lines[:4]) if lines else self.tr("It is not noted where it hangs."))
+
+    def _show_corrections(self, probe: Probe) -> None:
+        """What its checks correct now: a line for the humidity, one for the temperature where that was checked."""
+        journal, now, zone = self.context.door.journal, self.context.now(), self.context.zone
+        humidity, temperature = (correction_now(journal, probe, one, now) for one in Quantity)
+        lines = []
+        if temperature.correction is None or humidity.correction is not None:
+            lines.append(state_sentence(humidity, zone))
+        if temperature.correction is not None:
+            lines.append(state_sentence(temperature, zone))
+        self.corrected.setText("\n".join(lines))
 
     def focus_first(self) -> None:
         """Puts the focus to the name."""

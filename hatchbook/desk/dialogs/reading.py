@@ -16,16 +16,17 @@ from hatchbook.desk.widgets.labels import Label
 from hatchbook.desk.widgets.segmented import Segmented
 from hatchbook.desk.words.codes import wick_word
 from hatchbook.desk.words.errors import error_sentence
-from hatchbook.desk.words.numbers import percent
-from hatchbook.desk.words.typing import reading_sentence
+from hatchbook.desk.words.typing import counts_as_sentence, reading_sentence, wet_bulb_sentence
 from hatchbook.exchange.typed_reading import ReadingError, TypedReading
+from hatchbook.figures.corrections import counts_as
 from hatchbook.journal import Batch, Probe, Reading
-from hatchbook.trade.codes import Wick
+from hatchbook.trade.codes import MachineKind, Quantity, Wick
 from hatchbook.trade.instants import InstantError
 from hatchbook.trade.units import Unit
 
 _UNITS = {"C": Unit.CELSIUS, "F": Unit.FAHRENHEIT}
 _NEW_PROBE = None
+_TOLD_FROM = 0.05
 
 
 class ReadingDialog(FramedDialog):
@@ -42,6 +43,7 @@ class ReadingDialog(FramedDialog):
         machine = context.door.journal.machines.get(batch.machine)
         self._altitude_m = machine.altitude_m
         self._machine_name = machine.name
+        self._machine_kind = machine.kind
         self._build()
         if reading is not None:
             self._fill(reading)
@@ -67,7 +69,9 @@ class ReadingDialog(FramedDialog):
         self.wick = QComboBox()
         for wick in Wick:
             self.wick.addItem(wick_word(wick), wick)
-        self.wick.setCurrentIndex(self.wick.findData(Wick(kept.get(settings.WICK))))
+        still = self._machine_kind is MachineKind.STILL_AIR
+        wick = Wick.STILL_AIR if still else Wick(kept.get(settings.WICK))
+        self.wick.setCurrentIndex(self.wick.findData(wick))
         self.means = Label("", ink="ink2", wraps=True)
         self.form = QFormLayout()
         self.form.setLabelAlignment(Qt.AlignmentFlag.AlignLeft)
@@ -95,7 +99,9 @@ class ReadingDialog(FramedDialog):
         self.way.chosen.connect(lambda _key: self._show_fields())
         for field in (self.temperature, self.wet_bulb, self.humidity):
             field.edited.connect(self._preview)
-        self.wick.currentIndexChanged.connect(lambda _row: self._preview())
+        for box in (self.wick, self.probe):
+            box.currentIndexChanged.connect(lambda _row: self._preview())
+        self.at.edited.connect(self._preview)
 
     def _fill_probes(self) -> None:
         journal = self._context.door.journal
@@ -158,24 +164,39 @@ class ReadingDialog(FramedDialog):
         )
 
     def _preview(self) -> None:
-        """Says what a wet bulb means, with the wick that was used."""
-        self.means.setText("")
+        """Says what a wet bulb means, and by what; and as what a humidity counts that a check corrects."""
         self.tell("")
-        if self.way.current() != "wet" or self.wet_bulb.is_empty() or self.temperature.is_empty():
-            return
+        self.means.setText(self._meaning())
+        self.grow_to_content()
+
+    def _meaning(self) -> str:
+        wet = self.way.current() == "wet"
+        if (self.wet_bulb if wet else self.humidity).is_empty() or (wet and self.temperature.is_empty()):
+            return ""
         typed = self._typed()
         if typed is None:
-            return
+            return ""
         try:
             humidity = typed.humidity_percent(self._altitude_m)
+            meaning = typed.wet_bulb_meaning(self._altitude_m)
         except ReadingError as error:
-            self.means.setText(reading_sentence(error))
-            return
-        self.means.setText(
-            self.tr("That is {humidity} relative humidity, {wick}.").format(
-                humidity=percent(humidity), wick=wick_word(typed.wick)[:1].lower() + wick_word(typed.wick)[1:]
-            )
-        )
+            return reading_sentence(error) if wet else ""
+        sentences = [] if meaning is None else [wet_bulb_sentence(meaning)]
+        counts = self._counts(humidity)
+        if humidity is not None and counts is not None and abs(counts - humidity) >= _TOLD_FROM:
+            sentences.append(counts_as_sentence(humidity, counts))
+        return " ".join(sentences)
+
+    def _counts(self, humidity: float | None) -> float | None:
+        """As what a humidity counts by the checks of the probe; None where that cannot be said."""
+        probe: Probe | None = self.probe.currentData()
+        if probe is None or humidity is None:
+            return None
+        try:
+            at = self.at.instant()
+        except InstantError:
+            return None
+        return counts_as(self._context.door.journal, probe, Quantity.HUMIDITY, at, humidity)
 
     # ---------------------------------------------------------------- storing
 

@@ -47,8 +47,8 @@ def flag_sentences(probe: ProbeFlags, zone: ZoneInfo) -> list[str]:
     drifting = next((one for one in both if one is not None and one.drifting), None)
     if drifting is not None:
         sentences.append(_drift(probe, drifting))
-    elif probe.apart:
-        apart = max((one for one in both if one is not None), key=lambda one: abs(one.difference))
+    elif probe.apart and probe.difference is not None:
+        apart = probe.difference
         text = (
             _tr("{probe} reads {off} above the other probes, more than both may be off: check them.")
             if apart.difference > 0

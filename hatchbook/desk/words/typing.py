@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from PySide6.QtCore import QCoreApplication
 
+from hatchbook.desk.words.codes import in_sentence, wick_word
 from hatchbook.desk.words.noop import QT_TRANSLATE_NOOP
+from hatchbook.desk.words.numbers import number, percent
 from hatchbook.exchange.typed_eggs import EggListError, EggListFault
-from hatchbook.exchange.typed_reading import ReadingError, ReadingFault
+from hatchbook.exchange.typed_reading import ReadingError, ReadingFault, WetBulbMeaning
 from hatchbook.trade.units import NumberError, NumberFault
 
 _NUMBERS = {
@@ -71,3 +73,34 @@ def egg_list_sentence(error: EggListError) -> str:
     """What is wrong with a typed list of eggs."""
     sentence = QCoreApplication.translate("Typing", _EGG_LISTS[error.fault])
     return sentence.format(text=error.text, first=error.first, last=error.last)
+
+
+def wet_bulb_sentence(meaning: WetBulbMeaning) -> str:
+    """What a wet bulb means, by which coefficient and at which pressure, and how much the wick matters."""
+    sentence = _tr(
+        "That is {humidity} relative humidity: {wick}, coefficient {coefficient} per °C (FAO-56), at {pressure} "
+        "kPa ({altitude} m above the sea)."
+    ).format(
+        humidity=percent(meaning.humidity),
+        wick=in_sentence(wick_word(meaning.wick)),
+        coefficient=number(meaning.coefficient, 6).rstrip("0"),
+        pressure=number(meaning.pressure_kpa, 1),
+        altitude=number(meaning.altitude_m, 0),
+    )
+    others = [(wick, value) for wick, value in meaning.others.items() if value is not None]
+    if not others:
+        return sentence
+    wick, value = max(others, key=lambda one: abs(one[1] - meaning.humidity))
+    other = _tr("With a {wick} the same two would mean {humidity}.")
+    return f"{sentence} {other.format(wick=in_sentence(wick_word(wick)), humidity=percent(value))}"
+
+
+def counts_as_sentence(shown: float, counts: float) -> str:
+    """As what a humidity counts that its probe's check corrects."""
+    return _tr("By the check of the probe {shown} count as {counts}; what you type is kept.").format(
+        shown=percent(shown), counts=percent(counts)
+    )
+
+
+def _tr(text: str) -> str:
+    return QCoreApplication.translate("Typing", text)

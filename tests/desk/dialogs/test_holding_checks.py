@@ -74,7 +74,7 @@ def test_only_temperatures_of_the_table_are_offered(dialog: ProbeCheckDialog) ->
 
 
 def test_a_check_beside_a_reference_takes_both_values(dialog: ProbeCheckDialog, desk: Desk) -> None:
-    dialog.method.segments()[1].click()
+    dialog.method.segments()[2].click()
     dialog.quantity.segments()[1].click()
     tab_to(dialog.reference.field)
     press("37.6", TAB, "99.3 °F", ENTER)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import json
+
 import pytest
 from hatchbook.desk.dialogs.reading import ReadingDialog
 from hatchbook.exchange.typed_reading import ReadingError, TypedReading
@@ -39,7 +41,9 @@ def test_a_wet_bulb_in_still_air_means_less_than_in_a_fans_air(desk: Desk, qtbot
     dialog._show_fields()
     qtbot.keyClicks(dialog.temperature.field, "99.5")
     qtbot.keyClicks(dialog.wet_bulb.field, "85")
-    assert "relative humidity, wick in still air" in dialog.means.text()
+    assert "relative humidity: wick in still air, coefficient 0.0012 per °C (FAO-56)" in dialog.means.text()
+    assert "99.9 kPa (120 m above the sea)" in dialog.means.text()
+    assert "wick in a fan's air the same two would mean 55.5" in dialog.means.text()
     dialog.save.click()
     reading = desk.journal.readings.at(desk.probe.number, NOW)
     assert reading is not None
@@ -137,3 +141,47 @@ def test_a_reading_that_the_journal_refuses_stays_typed_and_says_so(
     assert "what you typed is still here" in dialog.note.text()
     assert dialog.isVisible()
     dialog.reject()
+
+
+def test_a_wet_bulb_is_kept_with_what_it_was_reckoned_with(desk: Desk, qtbot: QtBot) -> None:
+    dialog = opened(desk, qtbot)
+    dialog.unit.choose("C")
+    dialog.way.choose("wet")
+    dialog._show_fields()
+    dialog.wick.setCurrentIndex(dialog.wick.findData(Wick.NATURAL))
+    dialog.temperature.set_text("37,5")
+    dialog.wet_bulb.set_text("29")
+    dialog.save.click()
+    reading = desk.journal.readings.at(desk.probe.number, NOW)
+    assert reading is not None
+    kept = json.loads(reading.entered)
+    assert kept["coefficient"] == 8.0e-4
+    assert kept["pressure_kpa"] == pytest.approx(99.89, abs=0.01)
+    again = opened(desk, qtbot, reading=reading)
+    assert again.temperature.field.text() == "37,5"
+    assert again.wet_bulb.field.text() == "29"
+    assert again.wick.currentData() == Wick.NATURAL
+
+
+def test_each_wick_means_another_humidity() -> None:
+    """99.5 and 85.0 °F at 101.325 kPa: 55.35, 53.60 and 48.54 % (FAO-56's coefficients)."""
+    typed = TypedReading(
+        Typed(99.5, Unit.FAHRENHEIT, "99.5"), wet_bulb=Typed(85.0, Unit.FAHRENHEIT, "85"), wick=Wick.NATURAL
+    )
+    meaning = typed.wet_bulb_meaning(0.0)
+    assert meaning is not None
+    assert meaning.humidity == pytest.approx(53.60, abs=0.01)
+    assert meaning.coefficient == 8.0e-4
+    assert meaning.pressure_kpa == pytest.approx(101.325)
+    assert meaning.others[Wick.ASPIRATED] == pytest.approx(55.35, abs=0.01)
+    assert meaning.others[Wick.STILL_AIR] == pytest.approx(48.54, abs=0.01)
+    assert TypedReading(humidity=Typed(45.0, Unit.PERCENT, "45")).wet_bulb_meaning(0.0) is None
+
+
+def test_what_another_wick_cannot_mean_is_left_out() -> None:
+    typed = TypedReading(
+        Typed(37.5, Unit.CELSIUS, "37.5"), wet_bulb=Typed(18.0, Unit.CELSIUS, "18"), wick=Wick.ASPIRATED
+    )
+    meaning = typed.wet_bulb_meaning(0.0)
+    assert meaning is not None
+    assert meaning.others[Wick.STILL_AIR] is None
