@@ -98,7 +98,7 @@ class Events(Collection[Event]):
         """
         if channels is None and vent is None:
             raise ValueError("a setting needs water or a vent")
-        details = {
+        details: dict[str, Any] = {
             name: value
             for name, value in (("channels_filled", channels), ("vent", vent))
             if value is not None
