@@ -174,7 +174,7 @@ class _Reader:
         moments = [event for event in self.events if event.kind in kinds and start <= event.at < end]
         found = []
         untils = [*(one.at for one in moments[1:]), end]
-        for event, until in zip(moments, untils, strict=True):
+        for event, until in zip(moments, untils, strict=False):
             setting = self.line.at(event.at)
             if event.kind is not EventKind.WATER or setting is None or not setting.channels:
                 continue

@@ -189,7 +189,7 @@ class Reckoning:
             channels=channels,
             vent=vent,
             humidity=humidity,
-            hours=sum(hours for hours, _ in tried),
+            hours=sum((hours for hours, _ in tried), 0.0),
             batches=tuple(dict.fromkeys(label for _, labels in tried for label in labels)),
             fits=fits,
             allowed=is_allowed(vent, lockdown=self._lockdown),
