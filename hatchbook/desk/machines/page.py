@@ -149,7 +149,7 @@ class MachinesPage(QWidget):
         door = self._context.door
         door.changed.connect(self._note_change)
         door.journal_changed.connect(self._forget)
-        self.work.reckoned.connect(self._show)
+        self.work.answered.connect(self._show)
         self.work.failed.connect(self._tell_failed)
         self.work.busy_changed.connect(lambda busy: self.header.show_busy(busy=busy))
         self.header.machine_chosen.connect(self._choose_machine)
@@ -242,7 +242,7 @@ class MachinesPage(QWidget):
             self.header.allow(writing=False, checking=True)
             self.body.setCurrentWidget(self.waiting)
         self._is_stale = False
-        self.work.reckon(uid, self._batch, self._room)
+        self.work.reckon(uid, self._context.now(), self._batch, self._room)
 
     def _ask(self) -> None:
         """Asks the fitted machine anew; where it is not fitted yet, or not any more, it is fitted first."""
@@ -251,7 +251,7 @@ class MachinesPage(QWidget):
         if self._shown is None or self._is_stale:
             self._reckon(self._machine)
         else:
-            self.work.ask(self._shown, self._batch, self._room)
+            self.work.reckon_again(self._shown, self._batch, self._room)
 
     def _take_room(self, room: RoomAir | None) -> None:
         self._room = room

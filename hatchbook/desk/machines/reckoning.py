@@ -6,9 +6,10 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import Protocol
 
-from PySide6.QtCore import QObject, Signal
+from PySide6.QtCore import QObject
 
 from hatchbook.desk.context import DeskContext
+from hatchbook.desk.latest_work import LatestWork
 from hatchbook.desk.tasks import Task
 from hatchbook.figures.care import CareEntry, machine_care
 from hatchbook.figures.guide_results import MachineGuide, RoomAir, RoomAirFrom
@@ -62,92 +63,43 @@ def fitted_model(journal: Journal, uid: str, now: int, progress: Progress) -> Gu
     return machine_guide_model(journal, uid, now, progress)
 
 
-class MachineWork(QObject):
-    """Reckons a machine; whatever is asked ends what was asked before.
-
-    Signals:
-        reckoned: a ``Reckoned``.
-        failed: the exception that ended the reckoning.
-        busy_changed: whether something is being reckoned.
-    """
-
-    reckoned = Signal(object)
-    failed = Signal(object)
-    busy_changed = Signal(bool)
+class MachineWork(LatestWork):
+    """Reckons a machine; what it answers is a ``Reckoned``."""
 
     def __init__(
         self, context: DeskContext, parent: QObject | None = None, make_model: ModelMaker = fitted_model
     ) -> None:
-        super().__init__(parent)
-        self._context = context
+        super().__init__(context, parent)
         self._make_model = make_model
-        self._task: Task | None = None
 
-    @property
-    def is_busy(self) -> bool:
-        """Whether something is being reckoned."""
-        return self._task is not None
-
-    def reckon(self, uid: str, batch: str | None, room: RoomAir | None) -> None:
+    def reckon(self, uid: str, now: int, batch: str | None, room: RoomAir | None) -> None:
         """Reads a machine, fits its guide, and asks it for a batch (where it lies there) with a room's air."""
-        journal, now = self._context.door.journal, self._context.now()
 
-        def work(task: Task) -> Reckoned | None:
+        def reading(journal: Journal, task: Task) -> Reckoned | None:
             def go_on(_share: float) -> None:
                 if task.cancelled:
                     raise _StoppedError
 
             try:
-                with journal.second() as second:
-                    figures = machine_figures(second, uid, now)
-                    go_on(0.0)
-                    model = self._make_model(second, uid, now, go_on)
-                    care, watch = machine_care(second, uid, now), probe_watch(second, uid, now)
+                figures = machine_figures(journal, uid, now)
+                go_on(0.0)
+                model = self._make_model(journal, uid, now, go_on)
+                care, watch = machine_care(journal, uid, now), probe_watch(journal, uid, now)
             except _StoppedError:
                 return None
             guide, read = _asked(model, batch, room)
             return Reckoned(uid, now, figures, care, watch, model, guide, read)
 
-        self._start(work)
+        self.read(reading)
 
-    def ask(self, known: Reckoned, batch: str | None, room: RoomAir | None) -> None:
+    def reckon_again(self, known: Reckoned, batch: str | None, room: RoomAir | None) -> None:
         """Asks a machine that is fitted already for another batch, or with other room air."""
 
         def work(_task: Task) -> Reckoned:
             guide, read = _asked(known.model, batch, room)
             return replace(known, guide=guide, read_room=read)
 
-        self._start(work)
-
-    def stop(self) -> None:
-        """Asks for nothing any more."""
-        if self._task is not None:
-            self._task.cancel()
-            self._task = None
-            self.busy_changed.emit(False)
-
-    def _start(self, work: Callable[[Task], Reckoned | None]) -> None:
-        if self._task is not None:
-            self._task.cancel()
-        task = self._task = self._context.worker.start(work)
-        self.busy_changed.emit(True)
-        task.finished.connect(lambda result: self._finish(task, result))
-        task.failed.connect(lambda error: self._fail(task, error))
-
-    def _finish(self, task: Task, result: Reckoned | None) -> None:
-        if task is not self._task:
-            return
-        self._task = None
-        self.busy_changed.emit(False)
-        if result is not None:
-            self.reckoned.emit(result)
-
-    def _fail(self, task: Task, error: Exception) -> None:
-        if task is not self._task:
-            return
-        self._task = None
-        self.busy_changed.emit(False)
-        self.failed.emit(error)
+        self.ask(work)
 
 
 def _asked(model: Guiding, batch: str | None, room: RoomAir | None) -> tuple[MachineGuide, RoomAir | None]:
