@@ -12,7 +12,14 @@ from numpy.typing import NDArray
 
 from hatchbook.figures.course import Course
 from hatchbook.figures.results import EggFigures
-from hatchbook.figures.weighed_eggs import EggMasses, egg_masses, leaves_day, resolution_g, step_of
+from hatchbook.figures.weighed_eggs import (
+    ON_THE_STROKE,
+    EggMasses,
+    egg_masses,
+    leaves_day,
+    resolution_g,
+    step_of,
+)
 from hatchbook.figures.weight_results import MassBase, WeightBasis
 from hatchbook.figures.weights import FIRST_DAY, BatchWeights, mean_on_tray
 from hatchbook.statistics.conductance import (
@@ -57,12 +64,14 @@ class BatchFit:
 
     @cached_property
     def points(self) -> tuple[tuple[tuple[float, float], ...], ...]:
-        """Day and loss, %, by each weighing that counts, of each weighed egg."""
+        """Day and loss, %, by each weighing that counts, of each weighed egg; none where the base is guessed."""
         return tuple(
             tuple(
                 (day, loss_percent(base_g, mass_g))
                 for day, mass_g in zip(one.days, one.masses_g, strict=True)
             )
+            if one.told
+            else ()
             for one, base_g in zip(self.weighed, self.base_g.tolist(), strict=True)
         )
 
@@ -160,7 +169,8 @@ def _by_tray(
     trays = [
         (course.day_of(one.at), mass_g, one)
         for one in weights.weighings
-        if (mass_g := mean_on_tray(one)) is not None and 0 <= course.day_of(one.at) <= exposure.end_day
+        if (mass_g := mean_on_tray(one)) is not None
+        and 0 <= course.day_of(one.at) <= exposure.end_day + ON_THE_STROKE
     ]
     if not trays:
         return None

@@ -26,6 +26,9 @@ HOYT_SD = 0.05
 STORAGE_LOSS_A_DAY = 0.002
 """Share of its mass that an egg loses in a day of storage (quail at 7.5 °C 0.187 % a day: LRRD 20(10))."""
 USUAL_STORAGE_DAYS = 5.0
+MANY_MASSES = 5
+ON_THE_STROKE = 1e-6
+"""A weighing at the very end of what is known counts, days."""
 _SLACK_PERCENT = 0.5
 _STEPS_OF_SLACK = 1.5
 
@@ -89,6 +92,11 @@ class EggMasses:
     weighings: tuple[str, ...]
     left_out: tuple[Mass, ...] = ()
 
+    @property
+    def told(self) -> bool:
+        """Whether the egg's own masses tell what it has lost: there are two, or one and a guess at the first."""
+        return len(self.days) + (self.guess_g is not None) >= 2
+
 
 def egg_masses(
     course: Course, weights: BatchWeights, eggs: Sequence[EggFigures], until_day: float
@@ -98,7 +106,7 @@ def egg_masses(
     sessions = []
     for weighing in weights.weighings:
         day = course.day_of(weighing.at)
-        if not 0.0 <= day <= until_day:
+        if not 0.0 <= day <= until_day + ON_THE_STROKE:
             continue
         masses = {uid: mass for uid, mass in weights.masses(weighing).items() if day <= leaving[uid]}
         if masses:
@@ -180,7 +188,11 @@ def step_of(values: Sequence[float]) -> float:
 
 
 def _set_step_g(eggs: Sequence[EggFigures], of_weighings: Sequence[float]) -> float:
-    """The step of the scale on which the eggs were weighed when set: as the masses show, no finer than later."""
+    """The step of the scale on which the eggs were weighed when set: that of later; coarser if they show it."""
     values = [egg.egg.set_mass_g for egg in eggs if egg.egg.set_mass_g is not None]
     shown = step_of(values) if values else 0.1
-    return max(shown, median(of_weighings)) if of_weighings else shown
+    if not of_weighings:
+        return shown
+    later = median(of_weighings)
+    # A few masses can be whole grams by chance.
+    return max(shown, later) if len(values) >= MANY_MASSES else later

@@ -27,7 +27,7 @@ def weighed_points(
     members = set(members)
     for one, found in zip(fit.weighed, fit.points, strict=True):
         counts = one.figures.egg.uid in members
-        for weighing, (_, loss) in zip(one.weighings, found, strict=True):
+        for weighing, (_, loss) in zip(one.weighings, found, strict=bool(found)):
             losses.setdefault(weighing, []).append((counts, loss))
     impossible: dict[str, list[float]] = {}
     for one, base_g in zip(fit.weighed, fit.base_g.tolist(), strict=True):

@@ -15,11 +15,11 @@ from numpy.typing import NDArray
 from hatchbook.exchange.demo.room import RoomAir
 from hatchbook.exchange.demo.scenario import MachinePlan
 from hatchbook.statistics.moisture import saturation_kpa
+from hatchbook.statistics.weight_loss import TORR_PER_KPA
 
 Floats = NDArray[np.float64]
 Instants = NDArray[np.int64]
 
-TORR_PER_KPA = 7.500617
 WATER_NEARNESS = 0.88
 """Water in the channels is cooler than the air: its vapour, against that of water as warm as the air."""
 _GRAMS_PER_M3_AND_KPA = 6.97  # of vapour at 37.7 °C, by the gas law

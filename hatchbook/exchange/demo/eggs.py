@@ -8,8 +8,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from hatchbook.exchange.demo.air import TORR_PER_KPA
 from hatchbook.exchange.demo.scenario import BatchStory, PenPlan
+from hatchbook.statistics.weight_loss import TORR_PER_KPA
 from hatchbook.trade.codes import Fate
 from hatchbook.trade.programme import Programme
 from hatchbook.trade.stages import StageBounds
