@@ -7,13 +7,13 @@ from collections.abc import Iterator
 import numpy as np
 
 from hatchbook.exchange.demo.diary import Diary
+from hatchbook.exchange.demo.dry_run import DRY_RUN_BEFORE_S, DRY_RUN_S
 from hatchbook.exchange.demo.room import Room
 from hatchbook.exchange.demo.steering import WaterSetting
 from hatchbook.journal import Event
 from hatchbook.statistics.moisture import humidity_when_warmed
 from hatchbook.trade.codes import DutyKind, EventKind
 
-_DRY_RUN_S = 5400
 _FILLS_LOGGED = {"all": 0.97, "some": 0.5, "little": 0.12}
 _AMOUNT_LOGGED = {"all": 0.6, "some": 0.2, "little": 0.0}
 _MOST_FILLED = 1.5  # channels hold no more, whatever has evaporated since
@@ -53,7 +53,7 @@ def write_events(diary: Diary, room: Room) -> list[Event]:
 def _write_dry_run(diary: Diary, room: Room) -> None:
     if diary.run.planned or diary.run.story.log == "little":
         return
-    at = diary.batch.set_at - _DRY_RUN_S
+    at = diary.batch.set_at - DRY_RUN_BEFORE_S
     targets = diary.run.plan.phases[0].targets
     air = room.air(np.array([at]))
     warmed = humidity_when_warmed(air.temperature_c, air.humidity, np.array([targets.temperature_aim_c]))
@@ -63,7 +63,7 @@ def _write_dry_run(diary: Diary, room: Room) -> None:
         EventKind.DRY_RUN,
         machine=diary.machine,
         batch=diary.batch.uid,
-        ends_at=at + 3600,
+        ends_at=at + DRY_RUN_S,
         text=f"empty and dry, {alone:.0f} % from the room's air alone",
     )
 

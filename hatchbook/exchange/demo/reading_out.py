@@ -44,7 +44,7 @@ def logged(run: BatchRun, plan: ProbePlan, dates: DemoDates, number: int, begun_
     for silence in run.story.silences:
         begin = dates.of_batch(run.set_at, silence.day, silence.at)
         keep &= (run.air.at < begin) | (run.air.at >= begin + round(3600 * silence.hours))
-    return _shown(
+    return shown_by(
         plan,
         number,
         run.air.at[keep],
@@ -65,10 +65,10 @@ def logged_in_room(
 ) -> ReadingSeries:
     """What the probe in the room has logged at instants."""
     air = room.air(at)
-    return _shown(plan, number, at, air.temperature_c, air.humidity, begun_at, rng)
+    return shown_by(plan, number, at, air.temperature_c, air.humidity, begun_at, rng)
 
 
-def _shown(
+def shown_by(
     plan: ProbePlan,
     number: int,
     at: NDArray[np.int64],
@@ -134,7 +134,7 @@ def by_hand(run: BatchRun, plan: ProbePlan, dates: DemoDates, holding: Holding) 
     number = holding.probes[plan.key].number
     temperature_c = np.interp(instants, run.air.at, run.air.temperature_c)
     humidity = np.interp(instants, run.air.at, run.air.humidity)
-    shown = _shown(plan, number, instants, temperature_c, humidity, holding.begun_at, run.rng)
+    shown = shown_by(plan, number, instants, temperature_c, humidity, holding.begun_at, run.rng)
     altitude_m = run.machine.altitude_m
     typed = _typed(run.story.typed, shown.temperature_c, shown.humidity, altitude_m)
     return [one.to_record(number, at, altitude_m) for one, at in zip(typed, instants.tolist(), strict=True)]

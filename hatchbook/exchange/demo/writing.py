@@ -15,6 +15,7 @@ from hatchbook.exchange.demo.candled import write_candlings
 from hatchbook.exchange.demo.chance import chance, uids
 from hatchbook.exchange.demo.dates import DemoDates
 from hatchbook.exchange.demo.diary import Diary, begin_diary
+from hatchbook.exchange.demo.dry_run import with_dry_run
 from hatchbook.exchange.demo.hatched import write_break_outs, write_hatch
 from hatchbook.exchange.demo.holding import Holding, make_holding
 from hatchbook.exchange.demo.logged_events import write_events
@@ -192,6 +193,7 @@ class DemoWriter:
             return
         probe = self._holding.probes[plan.key]
         series = logged(run, plan, self._dates, probe.number, self._holding.begun_at)
+        series = with_dry_run(run, plan, self._room(run.set_at), series, self._holding.begun_at, self._seed)
         self._bring_in(plan.key, series, self._brought_by(run.closed_at))
 
     def _brought_by(self, closed_at: int | None) -> int:
