@@ -44,6 +44,8 @@ class GuideDelegate(QStyledItemDelegate):
         rect = QRectF(option.rect).adjusted(_AIR, _AIR, -_AIR, -_AIR)
         painter.save()
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        # The style fills what is selected; here only the ring shows where the keyboard is.
+        painter.fillRect(option.rect, scheme.page)
         paint_ground(painter, rect, scheme, cell)
         pointed_at = bool(option.state & QStyle.StateFlag.State_MouseOver)
         self._frame(painter, rect, scheme, cell, guide, pointed_at=pointed_at)
