@@ -14,13 +14,17 @@ if TYPE_CHECKING:
     from hatchbook.figures.calendar import calendar_figures
     from hatchbook.figures.candling import eggs_before, last_finding, outcome_of_egg
     from hatchbook.figures.care import CareEntry, machine_care
+    from hatchbook.figures.comparison import compare_batches
+    from hatchbook.figures.comparison_points import batch_against_others
+    from hatchbook.figures.comparison_results import ComparisonFigures, Question
+    from hatchbook.figures.comparison_rows import Grouping
     from hatchbook.figures.egg_story import EggStory, StoryEntry, StoryKind, story_of_egg
     from hatchbook.figures.guide import GuideModel, advised_setting, machine_guide, machine_guide_model
     from hatchbook.figures.guide_results import GuideCell, MachineGuide
     from hatchbook.figures.lines import journal_lines
     from hatchbook.figures.machines import MachineFigures, machine_figures
-    from hatchbook.figures.probe_watch import ProbeFlags, ProbeWatch
     from hatchbook.figures.past_batches import PastDraft, PastFigures, past_draft, past_figures
+    from hatchbook.figures.probe_watch import ProbeFlags, ProbeWatch
     from hatchbook.figures.results import (
         Band,
         BatchFigures,
@@ -50,6 +54,10 @@ _HOMES = {
     "calendar": ("calendar_figures",),
     "candling": ("eggs_before", "last_finding", "outcome_of_egg"),
     "care": ("CareEntry", "machine_care"),
+    "comparison": ("compare_batches",),
+    "comparison_points": ("batch_against_others",),
+    "comparison_results": ("ComparisonFigures", "Question"),
+    "comparison_rows": ("Grouping",),
     "egg_story": ("EggStory", "StoryEntry", "StoryKind", "story_of_egg"),
     "guide": ("GuideModel", "advised_setting", "machine_guide", "machine_guide_model"),
     "guide_results": ("GuideCell", "MachineGuide"),
@@ -68,10 +76,12 @@ __all__ = [
     "BatchSummary",
     "CalendarFigures",
     "CareEntry",
+    "ComparisonFigures",
     "Curves",
     "DutyLine",
     "EggFigures",
     "EggStory",
+    "Grouping",
     "GuideCell",
     "GuideModel",
     "HatchTiming",
@@ -88,6 +98,7 @@ __all__ = [
     "PooledRates",
     "ProbeFlags",
     "ProbeWatch",
+    "Question",
     "RoomAir",
     "RoomSeries",
     "SeasonFigures",
@@ -97,10 +108,12 @@ __all__ = [
     "StoryKind",
     "WeightFigures",
     "advised_setting",
+    "batch_against_others",
     "batch_curves",
     "batch_figures",
     "batch_view",
     "calendar_figures",
+    "compare_batches",
     "eggs_before",
     "journal_lines",
     "last_finding",

@@ -44,8 +44,12 @@ def batch_points(
     if whole.mean is None:
         return (), None
     mean, rho = whole.mean, whole.rho_corrected
-    low, high = control_limits(mean, rho, trials_all, _USUAL)
-    far_low, far_high = control_limits(mean, rho, trials_all, FAR)
+    # Limits and chances are worked out once for batches that are alike: a large journal has hundreds of these.
+    sizes, at_size = np.unique(trials_all, return_inverse=True)
+    low, high = (edge[at_size] for edge in control_limits(mean, rho, sizes, _USUAL))
+    far_low, far_high = (edge[at_size] for edge in control_limits(mean, rho, sizes, FAR))
+    alike = {(hits, trials) for _batch, _key, hits, trials in found}
+    chances = {one: batch_chance(*one, mean, rho).p for one in alike}
     points = []
     for at, (batch, key, own_hits, own_trials) in enumerate(found):
         share = own_hits / own_trials
@@ -73,7 +77,7 @@ def batch_points(
                 limit_low=float(low[at]),
                 limit_high=float(high[at]),
                 place=place,
-                p=batch_chance(own_hits, own_trials, mean, rho).p,
+                p=chances[own_hits, own_trials],
             )
         )
     return tuple(points), _limits(mean, rho, int(trials_all.max()))

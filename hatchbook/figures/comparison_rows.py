@@ -8,9 +8,10 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 from enum import StrEnum
+from functools import lru_cache
 from zoneinfo import ZoneInfo
 
 from hatchbook.figures.batch_list import past_rates, past_set_at
@@ -19,6 +20,7 @@ from hatchbook.journal import BatchLine, Journal, PastBatch
 from hatchbook.statistics.rates import batch_rates
 from hatchbook.statistics.tallies import RateKind, Tally, batch_tally, egg_tally, known_kinds, only, summed
 from hatchbook.trade.codes import EggSource
+from hatchbook.trade.fates import EggOutcome
 from hatchbook.trade.instants import season_of, to_local
 
 
@@ -59,6 +61,10 @@ _PROGRESS_RECORDS = 0.3
 _BATCHES_AT_ONCE = 100
 
 
+Split = dict[tuple[Key, ...], tuple[int, Tally]]
+"""How many eggs of a batch are of which groups, and what they count."""
+
+
 @dataclass(frozen=True, slots=True)
 class ComparedPart:
     """Eggs of a batch that are alike in pen, dam and age, and in what became of them; ``tally`` is that of one."""
@@ -86,11 +92,12 @@ class ComparedBatch:
     set_at: int
     eggs_set: int
     counts_only: bool
-    keys: Mapping[Grouping, Key]
+    keys: dict[Grouping, Key]
     kinds: frozenset[RateKind]
     tally: Tally
     parts: tuple[ComparedPart, ...]
     pen: Key = None
+    _splits: dict[tuple[Grouping, ...], Split] = field(default_factory=dict, compare=False, repr=False)
 
     @property
     def season(self) -> int:
@@ -102,8 +109,14 @@ class ComparedBatch:
         """Its species' code."""
         return self.keys[Grouping.SPECIES] or ""
 
-    def split(self, groupings: Sequence[Grouping]) -> dict[tuple[Key, ...], tuple[int, Tally]]:
+    def split(self, groupings: Sequence[Grouping]) -> Split:
         """Eggs and tally of its parts by their groups; the whole under one where no egg differs from another."""
+        wanted = tuple(groupings)
+        if wanted not in self._splits:
+            self._splits[wanted] = self._split(wanted)
+        return self._splits[wanted]
+
+    def _split(self, groupings: tuple[Grouping, ...]) -> Split:
         if not self.parts or not any(grouping in BY_EGG for grouping in groupings):
             whole = {**dict.fromkeys(BY_EGG), Grouping.PEN: self.pen, **self.keys}
             return {tuple(whole[one] for one in groupings): (self.eggs_set, self.tally)}
@@ -142,7 +155,14 @@ def compared_batches(
     first_month, zone = journal.settings.season_first_month, journal.zone
     past = [_past(one, first_month, zone) for one in journal.past_batches.all()]
     kept = list(_kept(journal, first_month, zone, tell))
-    return tuple(sorted([*past, *kept], key=lambda batch: (batch.set_at, batch.label)))
+    found = sorted([*past, *kept], key=lambda batch: (batch.set_at, batch.label))
+    spelled: dict[str, str] = {}
+    for batch in found:
+        breed = batch.keys[Grouping.BREED]
+        if breed is not None:
+            # Names that differ by capitals alone are one breed, as it was written first.
+            batch.keys[Grouping.BREED] = spelled.setdefault(breed.casefold(), breed)
+    return tuple(found)
 
 
 def _kept(
@@ -174,9 +194,8 @@ def _kept_batch(
 ) -> ComparedBatch:
     outcomes = KEEPER.outcomes(line, tuple(records.values()))
     set_on = to_local(line.set_at, zone).date()
-    rates = batch_rates(outcomes)
-    kinds = known_kinds(rates)
-    ages = {laid_on: egg_age(laid_on, set_on) for _pen, _dam, laid_on in origins}
+    kinds, tally = _known(outcomes)
+    ages = {laid_on: egg_age(laid_on, set_on) for laid_on in {origin[2] for origin in origins}}
     alike = Counter(
         (pen, dam, ages[laid_on], egg_tally(outcome))
         for (pen, dam, laid_on), outcome in zip(origins, outcomes, strict=True)
@@ -198,9 +217,17 @@ def _kept_batch(
             Grouping.SOURCE: traits[1].value,
         },
         kinds=kinds,
-        tally=only(batch_tally(rates), kinds),
+        tally=tally,
         parts=tuple(ComparedPart(*part, eggs) for part, eggs in alike.items()),
     )
+
+
+@lru_cache(4096)
+def _known(outcomes: tuple[EggOutcome, ...]) -> tuple[frozenset[RateKind], Tally]:
+    """Of which rates a batch can speak, and what it counts in them."""
+    rates = batch_rates(outcomes)
+    kinds = known_kinds(rates)
+    return kinds, only(batch_tally(rates), kinds)
 
 
 def _past(past: PastBatch, first_month: int, zone: ZoneInfo) -> ComparedBatch:
@@ -247,5 +274,5 @@ def egg_age(laid_on: Key, set_on: date) -> Key:
 
 
 def _breed(name: str) -> Key:
-    """Names that differ only in capitals and spaces are one breed; shown as the first was written."""
+    """A breed as it was written, without stray spaces."""
     return " ".join(name.split()) or None

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 from PySide6.QtCore import QCoreApplication, QPointF, QRectF, Qt
 from PySide6.QtGui import QPainter, QPolygonF, QWheelEvent
@@ -137,7 +138,7 @@ class OrderChart(BatchScatter):
         step, shown = self._step_px(plot, material), self.shown(material)
         starts = self._season_starts(material)
         labels = []
-        for at, end in zip(starts, [*starts[1:], shown.stop], strict=True):
+        for at, end in pairwise([*starts, shown.stop]):
             left = plot.left() + (at - shown.start) * step + 5
             text = season_word(material.points[at].season, material.first_month)
             if inks.width(inks.small, text) > (end - at) * step - 6:

@@ -179,6 +179,9 @@ class SeasonsPage(QWidget):
         self.work.stop()
         self._batches, self._is_stale, self._species_chosen = None, True, False
         self.filter_by(None)
+        self._figures = self.keeping.figures = None
+        self.header.show_question(replace(self.header.question, species=None, seasons=None))
+        self.table.show_figures(None)
         if self.isVisible() and self._context.door.is_open:
             self._compare()
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 from PySide6.QtCore import QEvent, QModelIndex, QPoint, Qt, Signal
 from PySide6.QtGui import QContextMenuEvent, QFontMetricsF, QKeyEvent, QMouseEvent, QResizeEvent
 from PySide6.QtWidgets import QAbstractItemView, QFrame, QMenu, QTreeView, QWidget
@@ -142,7 +144,7 @@ class ComparisonTable(QTreeView):
         sorting = menu.addMenu(self.tr("Sort by"))
         for column in range(self.groups.columnCount()):
             title = str(self.groups.headerData(column, Qt.Orientation.Horizontal))
-            sorting.addAction(title, lambda column=column: self.sort_by(column))
+            sorting.addAction(title, partial(self.sort_by, column))
         sorting.addSeparator()
         sorting.addAction(self.tr("Their own order"), self._sort_not)
         return menu
