@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import itertools
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 import numpy as np
 
@@ -33,7 +33,10 @@ SET_SETTLES_S = 6 * 3600
 _LEAST_KNOWN_S = 3 * 3600
 _ROOM_KNOWN = 0.5
 _SHORTEST_TOP_UP_S, _LONGEST_TOP_UP_S = DAY_S // 2, 6 * DAY_S
-_DRY_RUN_S = 3600
+_HOUR_S = 3600
+_DRY_RUN_S, _DRY_RUN_BEFORE_S = 3600, 2 * DAY_S
+_DRY_RUN_WORTH_H = 12.0
+"""An hour without anything that moves the air tells as much as half a day (our choice)."""
 _WARM_C = 30.0
 
 
@@ -50,6 +53,7 @@ def machine_history(journal: Journal, uid: str, now: int, progress: Progress | N
         if progress is not None:
             progress(position / len(batches))
         reader.read(position, batch)
+    reader.read_dry_runs(batches)
     return MachineHistory(
         machine=reader.machine,
         channels=reader.channels,
@@ -106,7 +110,6 @@ class _Reader:
         self._loads.append((begin, end, load))
         room = room_series(self._journal, begin - DAY_S, end)
         self.room.append(room)
-        self._read_dry_run(position, batch, room)
         misted = [
             Disturbance(event.at, event.at) for event in course.events if event.kind is EventKind.MISTED
         ]
@@ -231,26 +234,43 @@ class _Reader:
         columns = np.array(self._ups, dtype=np.float64).reshape(len(self._ups), 5).T
         return TopUps(*columns)
 
-    def _read_dry_run(self, position: int, batch: Batch, room: RoomSeries) -> None:
-        """The runs without water and eggs in the days before a batch was set."""
-        for event in self.events:
-            if event.kind is not EventKind.DRY_RUN or not batch.set_at - 2 * DAY_S < event.at <= batch.set_at:
-                continue
-            until = min(event.ends_at or event.at + _DRY_RUN_S, batch.set_at, self._now)
+    def read_dry_runs(self, batches: Sequence[Batch]) -> None:
+        """The runs without water and eggs: the room's air alone. One before a batch shares the room with it."""
+        for number, event in enumerate(event for event in self.events if event.kind is EventKind.DRY_RUN):
+            until = min(event.ends_at or event.at + _DRY_RUN_S, self._now)
+            following = [
+                position
+                for position, batch in enumerate(batches)
+                if event.at <= batch.set_at < event.at + _DRY_RUN_BEFORE_S
+            ]
+            if following:
+                until = min(until, batches[following[0]].set_at)
+            # By then it is warm.
             begin = event.at + (until - event.at) // 2
-            shown = self._shown_by_machine(begin, until)
+            shown = self._shown_by_machine(begin, until) if begin < until else None
             if shown is None:
                 continue
             self.dry_runs.append((event, *shown))
-            room_kpa = _room_means(room, np.array([begin - 3600]), np.array([until + 3600]))
+            room = room_series(self._journal, begin - 2 * _HOUR_S, min(until + 2 * _HOUR_S, self._now))
+            self.room.append(room)
+            room_kpa = float(_room_means(room, np.array([begin]), np.array([until]))[0])
             self._stretch += 1
-            self._last = None
             self.days.append(
                 SettledDay(
-                    begin, until, 0, 0.5, shown[0], shown[1], float(room_kpa[0]), 0.0, False,
-                    12.0, position, self._stretch,
+                    begin=begin,
+                    end=until,
+                    channels=0,
+                    vent=0.5,
+                    humidity=shown[0],
+                    temperature_c=shown[1],
+                    room_kpa=room_kpa,
+                    eggs_g_h_kpa=0.0,
+                    hatching=False,
+                    known_h=_DRY_RUN_WORTH_H,
+                    batch=following[0] if following else len(batches) + number,
+                    stretch=self._stretch,
                 )
-            )  # fmt: skip
+            )
 
     def _shown_by_machine(self, begin: int, until: int) -> tuple[float, float] | None:
         """The mean humidity and temperature of the probe that hung in the machine, once it was warm."""
@@ -273,7 +293,7 @@ def _room_means(room: RoomSeries, begins: IntArray, ends: IntArray) -> FloatArra
     vapour = room_vapour(room)
     means = np.full(len(begins), np.nan)
     for place, (begin, end) in enumerate(zip(begins.tolist(), ends.tolist(), strict=True)):
-        first, stop = np.searchsorted(room.at, (begin - 3600, end))
+        first, stop = np.searchsorted(room.at, (begin - _HOUR_S, end))
         part = vapour[first:stop]
         known = part[~np.isnan(part)]
         if known.size and known.size >= _ROOM_KNOWN * max((end - begin) / 3600, 1):

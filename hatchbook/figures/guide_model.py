@@ -127,6 +127,7 @@ class Reckoning:
             next_fill=next_fill(history, model.fit, model.now, now_cell, _water(expected, position)),
             weather=self._weather(shown) if shown is not None else (),
             dry_runs=_dry_runs(history, model),
+            impossible_fillings=history.line.impossible,
             egg_share=float(expected.egg_share[self._position(shown) or 0]) if shown is not None else 0.0,
         )
 
@@ -156,7 +157,7 @@ class Reckoning:
 
     def _running_stretch(self, place: int | None) -> int | None:
         """The stretch that still goes on, if the last settled day stood as the machine stands now."""
-        days = [day for day in self._model.history.days if day.batch == place]
+        days = [day for day in self._model.history.with_eggs if day.batch == place]
         if not days or self._setting is None or place is None:
             return None
         last = days[-1]

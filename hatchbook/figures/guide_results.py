@@ -147,6 +147,7 @@ class MachineGuide:
     weather: tuple[WeatherEffect, ...]
     dry_runs: tuple[DryRun, ...]
     egg_share: float = 0.0  #: how much of the expected humidity the eggs themselves add, % RH
+    impossible_fillings: int = 0  #: fillings noted of more channels than there are: they tell nothing
 
     def as_dict(self) -> dict[str, Any]:
         """The figures as plain JSON values."""

@@ -166,6 +166,7 @@ def test_more_channels_than_there_are_tell_nothing(hatchery: Hatchery) -> None:
     machine.batch(SET_AT, ((0.0, 2, 0.5), (5.0, 9, 0.5)), days=10.0, fills=(), close=False)
     guide = machine_guide(hatchery.journal, machine.uid, NOW, TYPED)
     assert len(guide.cells) == 5
+    assert guide.impossible_fillings == 1
     assert guide.setting is None
     assert guide.now_cell is None
     assert guide.hours <= 5 * 24
@@ -223,6 +224,18 @@ def test_a_dry_run_is_checked_against_the_room(hatchery: Hatchery) -> None:
     assert run.expected == pytest.approx(18.1, abs=0.5)
     assert run.measured - run.expected == pytest.approx(0.3, abs=0.5)
     assert guide.cells[0][2].hours == 0
+
+
+def test_a_dry_run_counts_before_any_batch(hatchery: Hatchery) -> None:
+    machine = GuideMachine(hatchery, hatchery.add_probe("room", None))
+    machine.dry_run(SET_AT, 1.17)
+    machine.log_room(SET_AT - DAY, SET_AT + 3 * HOUR, 1.17)
+    guide = machine_guide(hatchery.journal, machine.uid, SET_AT + 2 * HOUR)
+    (run,) = guide.dry_runs
+    assert run.expected == pytest.approx(18.1, abs=0.5)
+    assert (guide.stretches, guide.hours, guide.enough) == (0, 0, False)
+    without = machine_guide(hatchery.journal, machine.uid, SET_AT - HOUR, guide.room)
+    assert cell(guide, 0, 0.5).humidity.half_width < cell(without, 0, 0.5).humidity.half_width
 
 
 def test_a_machine_that_does_not_exist(hatchery: Hatchery) -> None:
