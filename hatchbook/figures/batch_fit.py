@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 import numpy as np
@@ -32,7 +32,6 @@ from hatchbook.statistics.conductance import (
 )
 from hatchbook.statistics.exposure import Exposure
 from hatchbook.statistics.tray_line import TrayMasses, conductance_of_tray
-from hatchbook.statistics.weight_loss import loss_percent
 
 USUAL_MASS_CV = 0.08
 """By how much the masses of the eggs of a batch differ, standard deviation in parts of their mean (ours)."""
@@ -65,15 +64,12 @@ class BatchFit:
     @cached_property
     def points(self) -> tuple[tuple[tuple[float, float], ...], ...]:
         """Day and loss, %, by each weighing that counts, of each weighed egg; none where the base is guessed."""
-        return tuple(
-            tuple(
-                (day, loss_percent(base_g, mass_g))
-                for day, mass_g in zip(one.days, one.masses_g, strict=True)
-            )
-            if one.told
-            else ()
-            for one, base_g in zip(self.weighed, self.base_g.tolist(), strict=True)
-        )
+        found = []
+        for one, base_g in zip(self.weighed, self.base_g.tolist(), strict=True):
+            each_g = 100.0 / base_g  # as `loss_percent`, which would be called too often here
+            losses = [100.0 - each_g * mass_g for mass_g in one.masses_g] if one.told else []
+            found.append(tuple(zip(one.days, losses, strict=False)))
+        return tuple(found)
 
 
 def batch_fit(
@@ -112,18 +108,18 @@ def _by_egg(
         [one.guess_g if one.guess_g is not None else _first_guess(one, exposure, prior) for one in weighed]
     )
     lines = egg_lines(_rows(weighed, guess, exposure), prior.mean)
-    found = batch_conductance(lines, prior, exposure.doubt_sds)
-    if not weighed:
+    sds = exposure.doubt_sds
+    # What is in doubt of the exposure counts by the conductance found.
+    weigh = lines.rough_mean(prior) / prior.mean
+    found = batch_conductance(replace(lines, shifts=lines.shifts * weigh), prior, sds)
+    was_set = [one.base is MassBase.SET and one.guess_g is not None for one in weighed]
+    if all(was_set):
         return found, guess
-    # Once more with the doubts weighed by the conductance found, and in parts of what the lines say of the eggs
-    # that were not weighed when set.
-    base = guess * lines.mass_when_set(found.each_egg()[0])
-    was_set = np.array([one.base is MassBase.SET and one.guess_g is not None for one in weighed])
-    base = np.where(was_set, guess, base)
-    lines = egg_lines(_rows(weighed, base, exposure, guess), found.batch_mean[0])
-    found = batch_conductance(lines, prior, exposure.doubt_sds)
-    by_line = base * lines.mass_when_set(found.each_egg()[0])
-    return found, np.where(was_set, guess, by_line)
+    # Once more, in parts of what the lines say of the eggs that were not weighed when set.
+    base_g = np.where(was_set, guess, guess * lines.mass_when_set(found.each_egg()[0]))
+    lines = egg_lines(_rows(weighed, base_g, exposure, guess), prior.mean * weigh)
+    found = batch_conductance(lines, prior, sds)
+    return found, np.where(was_set, guess, base_g * lines.mass_when_set(found.each_egg()[0]))
 
 
 def _first_guess(one: EggMasses, exposure: Exposure, prior: ConductancePrior) -> float:

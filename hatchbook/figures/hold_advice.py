@@ -34,20 +34,21 @@ def weight_aim(
     """
     if until_day - air.end_day < LEAST_DAYS:
         return None
-    held = [
-        model.mean_loss(
-            air.ahead(target.day, AssumedAir(humidity, "held", assumed.air_c), exact=True), target.day
-        )
-        for humidity in (0.0, 50.0, 100.0)
-    ]
-    dry, middle, moist = (float(mean[0]) for mean, _ in held)
-    sds = (float(held[0][1][0]), float(held[1][1][0]), float(held[2][1][0]))
-    found = held_for(target.aim, (dry, middle, moist), sds)
-    if found is None:
+    dry, moist = (
+        air.ahead(target.day, AssumedAir(humidity, "held", assumed.air_c), exact=True)
+        for humidity in (0.0, 100.0)
+    )
+    found = [model.mean_loss(exposure, target.day) for exposure in (dry, dry.halfway_to(moist), moist)]
+    losses, sds = (
+        (float(found[0][part][0]), float(found[1][part][0]), float(found[2][part][0])) for part in (0, 1)
+    )
+    held = held_for(target.aim, losses, sds)
+    if held is None:
         return None
-    each_percent = (dry - moist) / 100.0
-    edges = (dry - target.high) / each_percent, (dry - target.low) / each_percent
-    return WeightAim(Estimate(*found), edges)
+    most, _, least = losses
+    each_percent = (most - least) / 100.0
+    edges = (most - target.high) / each_percent, (most - target.low) / each_percent
+    return WeightAim(Estimate(*held), edges)
 
 
 def hold_advice(phase: PhaseFigures, weight: WeightAim | None, surer: float, until_day: float) -> HoldAdvice:

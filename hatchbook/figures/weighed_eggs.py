@@ -7,7 +7,6 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from statistics import median
-from typing import NamedTuple
 
 from hatchbook.figures.course import Course
 from hatchbook.figures.results import EggFigures
@@ -62,14 +61,8 @@ def leaves_day(egg: EggFigures, day_of: Course) -> float:
     return min(seen, default=math.inf)
 
 
-class Mass(NamedTuple):
-    """One mass of an egg: when, g, its standard deviation and the step of the scale, g; "" for that when set."""
-
-    day: float
-    mass_g: float
-    sd_g: float
-    step_g: float
-    weighing: str
+_Mass = tuple[float, float, float, float, str]
+"""One mass of an egg: day, g, its standard deviation, the step of the scale, and its weighing ("": when set)."""
 
 
 @dataclass(frozen=True)
@@ -78,7 +71,8 @@ class EggMasses:
 
     ``guess_g``: the best guess of its mass when set; None where the line through its weighings must give it.
     ``guess_sd``: how far that may be off, in parts of it. ``base``: where the base of its loss is from. ``days``,
-    ``masses_g``, ``sds_g``, ``weighings``: of its weighings; those that cannot be right are ``left_out``.
+    ``masses_g``, ``sds_g``, ``weighings``: of its weighings; ``left_out``: weighing and mass of those that cannot
+    be right.
     """
 
     figures: EggFigures
@@ -90,7 +84,7 @@ class EggMasses:
     masses_g: tuple[float, ...]
     sds_g: tuple[float, ...]
     weighings: tuple[str, ...]
-    left_out: tuple[Mass, ...] = ()
+    left_out: tuple[tuple[str, float], ...] = ()
 
     @property
     def told(self) -> bool:
@@ -103,12 +97,15 @@ def egg_masses(
 ) -> tuple[EggMasses, ...]:
     """The masses of each egg of a batch until a day, by number."""
     leaving = {egg.egg.uid: leaves_day(egg, course) for egg in eggs}
+    first_leaves = min(leaving.values(), default=math.inf)
     sessions = []
     for weighing in weights.weighings:
         day = course.day_of(weighing.at)
         if not 0.0 <= day <= until_day + ON_THE_STROKE:
             continue
-        masses = {uid: mass for uid, mass in weights.masses(weighing).items() if day <= leaving[uid]}
+        masses = weights.masses(weighing)
+        if day > first_leaves:
+            masses = {uid: mass for uid, mass in masses.items() if day <= leaving[uid]}
         if masses:
             step_g = resolution_g(weighing, tuple(masses.values()))
             sessions.append((day, masses, scale_sd(step_g), step_g, weighing.uid))
@@ -117,25 +114,27 @@ def egg_masses(
     found = []
     for egg in eggs:
         uid, set_g = egg.egg.uid, egg.egg.set_mass_g
-        whole = [] if set_g is None else [Mass(0.0, set_g, set_sd_g, set_step_g, "")]
+        whole: list[_Mass] = [] if set_g is None else [(0.0, set_g, set_sd_g, set_step_g, "")]
         for day, masses, sd_g, step_g, weighing_uid in sessions:
             if uid in masses:
-                whole.append(Mass(day, masses[uid], sd_g, step_g, weighing_uid))
+                whole.append((day, masses[uid], sd_g, step_g, weighing_uid))
         kept = _that_can_be_right(whole)
         base, guess_g, guess_sd = _base(egg.egg, kept, course.batch.set_at)
-        used = kept[1:] if kept and not kept[0].weighing else kept
+        used = kept[1:] if kept and not kept[0][4] else kept
         days, masses_g, sds_g, _, weighings = zip(*used, strict=True) if used else ((),) * 5
-        left_out = () if len(kept) == len(whole) else tuple(one for one in whole if one not in kept)
+        left_out = (
+            () if len(kept) == len(whole) else tuple((one[4], one[1]) for one in whole if one not in kept)
+        )
         found.append(
             EggMasses(egg, leaving[uid], base, guess_g, guess_sd, days, masses_g, sds_g, weighings, left_out)
         )
     return tuple(found)
 
 
-def _base(egg: Egg, kept: Sequence[Mass], set_at: int) -> tuple[MassBase, float | None, float]:
-    if kept and not kept[0].weighing:
-        return MassBase.SET, kept[0].mass_g, kept[0].sd_g / kept[0].mass_g
-    first = MassBase.SET if kept and kept[0].day <= FIRST_DAY else MassBase.FIRST_WEIGHING
+def _base(egg: Egg, kept: Sequence[_Mass], set_at: int) -> tuple[MassBase, float | None, float]:
+    if kept and not kept[0][4]:
+        return MassBase.SET, kept[0][1], kept[0][2] / kept[0][1]
+    first = MassBase.SET if kept and kept[0][0] <= FIRST_DAY else MassBase.FIRST_WEIGHING
     base = first if len(kept) > 1 or first is MassBase.SET else None
     if egg.laid_mass_g is not None:
         stored = USUAL_STORAGE_DAYS if egg.laid_on is None else _stored_days(egg.laid_on, set_at)
@@ -153,25 +152,27 @@ def _stored_days(laid_on: str, set_at: int) -> float:
     return min(max((set_at - laid) / DAY_S, 0.0), 30.0)
 
 
-def _that_can_be_right(masses: list[Mass]) -> list[Mass]:
+def _that_can_be_right(masses: list[_Mass]) -> list[_Mass]:
     """The longest run of masses each of which can follow the one before; the earlier one of two as long."""
-    if all(_can_follow(before, mass) for before, mass in itertools.pairwise(masses)):
+    for before, mass in itertools.pairwise(masses):
+        if not _can_follow(before, mass):
+            break
+    else:
         return masses
-    best: list[list[Mass]] = []
+    best: list[list[_Mass]] = []
     for n, mass in enumerate(masses):
-        before = max((best[m] for m in range(n) if _can_follow(masses[m], mass)), key=len, default=[])
-        best.append([*before, mass])
+        run = max((best[m] for m in range(n) if _can_follow(masses[m], mass)), key=len, default=[])
+        best.append([*run, mass])
     return max(best, key=len)
 
 
-def _can_follow(before: Mass, mass: Mass) -> bool:
-    lost = 100.0 * (before.mass_g - mass.mass_g) / before.mass_g
-    most = MOST_LOSS_PERCENT_A_DAY * (mass.day - before.day)
-    if 0.0 <= lost <= most:
+def _can_follow(earlier: _Mass, later: _Mass) -> bool:
+    before_g, days = earlier[1], later[0] - earlier[0]
+    lost = 100.0 * (before_g - later[1]) / before_g
+    if 0.0 <= lost <= MOST_LOSS_PERCENT_A_DAY * days:
         return True
-    steps = 100.0 * _STEPS_OF_SLACK * max(before.step_g, mass.step_g) / before.mass_g
-    slack = max(_SLACK_PERCENT, steps)
-    return -slack <= lost <= most + slack
+    slack = max(_SLACK_PERCENT, 100.0 * _STEPS_OF_SLACK * max(earlier[3], later[3]) / before_g)
+    return -slack <= lost <= MOST_LOSS_PERCENT_A_DAY * days + slack
 
 
 def resolution_g(weighing: Weighing, masses: Sequence[float]) -> float:

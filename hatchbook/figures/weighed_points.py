@@ -23,21 +23,25 @@ def weighed_points(
     """The mean loss by each weighing, over the eggs that still count; where none of them was weighed, over all."""
     if fit.basis is WeightBasis.TRAY:
         return _of_tray(course, weights, fit)
-    losses: dict[str, list[tuple[bool, float]]] = {}
+    losses: dict[str, list[float]] = {}
+    of_others: dict[str, list[float]] = {}
     members = set(members)
     for one, found in zip(fit.weighed, fit.points, strict=True):
-        counts = one.figures.egg.uid in members
-        for weighing, (_, loss) in zip(one.weighings, found, strict=bool(found)):
-            losses.setdefault(weighing, []).append((counts, loss))
+        told = losses if one.figures.egg.uid in members else of_others
+        for weighing, point in zip(one.weighings, found, strict=bool(found)):
+            if weighing in told:
+                told[weighing].append(point[1])
+            else:
+                told[weighing] = [point[1]]
     impossible: dict[str, list[float]] = {}
     for one, base_g in zip(fit.weighed, fit.base_g.tolist(), strict=True):
-        for mass in one.left_out:
-            impossible.setdefault(mass.weighing, []).append(loss_percent(base_g, mass.mass_g))
+        for weighing, mass_g in one.left_out:
+            impossible.setdefault(weighing, []).append(loss_percent(base_g, mass_g))
     points: list[WeighedPoint] = []
     for weighing_record in weights.weighings:
-        lost = losses.get(weighing_record.uid, [])
-        told = [loss for counts, loss in lost if counts] or [loss for _, loss in lost]
-        values = np.array(told or impossible.get(weighing_record.uid, []))
+        uid = weighing_record.uid
+        lost = losses.get(uid) or of_others.get(uid)
+        values = np.array(lost or impossible.get(uid, []))
         if not values.size:
             continue
         error = float(values.std(ddof=1)) / math.sqrt(values.size) if values.size > 1 else None
@@ -49,7 +53,7 @@ def weighed_points(
                 mean=mean,
                 standard_error=error,
                 eggs=values.size,
-                odd=not told or (bool(points) and mean < points[-1].mean - _ROSE_PERCENT),
+                odd=not lost or (bool(points) and mean < points[-1].mean - _ROSE_PERCENT),
             )
         )
     return tuple(points)

@@ -51,7 +51,7 @@ class BatchAir:
 
     def __init__(self, course: Course, phases: Sequence[PhaseFigures], aims: BatchAims) -> None:
         self._course, self._aims = course, aims
-        self._machines: dict[str, Machine] = {course.machine.uid: course.machine}
+        self._machines: dict[str, tuple[Machine, float]] = {}
         gone = [
             (stretch, series)
             for stretch, series in zip(course.stretches, course.series, strict=True)
@@ -78,7 +78,7 @@ class BatchAir:
 
     def pressure_at(self, stretch: Stretch) -> float:
         """The pressure of the air where the batch lies in a phase, kPa."""
-        return pressure_kpa(self._machine(stretch).altitude_m)
+        return self._machine(stretch)[1]
 
     def running(self) -> Stretch | None:
         """The phase that runs; None of a batch that is planned, closed or overdue."""
@@ -157,12 +157,14 @@ class BatchAir:
         return AIM_SD if air.by_aim else sd_of_next_mean(self.day_sd, unknown_days)
 
     def _egg_rise_c(self, stretch: Stretch) -> float:
-        return self._aims.egg_rise_c(self._machine(stretch).kind)
+        return self._aims.egg_rise_c(self._machine(stretch)[0].kind)
 
-    def _machine(self, stretch: Stretch) -> Machine:
-        uid = self._course.machine_of(stretch.phase)
+    def _machine(self, stretch: Stretch) -> tuple[Machine, float]:
+        """Where the batch lies in a phase, and the pressure of the air there, kPa."""
+        uid, own = self._course.machine_of(stretch.phase), self._course.machine
         if uid not in self._machines:
-            self._machines[uid] = self._course.journal.machines.get(uid)
+            machine = own if uid == own.uid else self._course.journal.machines.get(uid)
+            self._machines[uid] = machine, pressure_kpa(machine.altitude_m)
         return self._machines[uid]
 
 

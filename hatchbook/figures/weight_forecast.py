@@ -162,26 +162,33 @@ class _Forecast:
     def _eggs(self, exposure: Exposure, day: float) -> tuple[EggForecast, ...]:
         losses, sds = self.model.egg_losses(exposure, day)
         means, variances = self.model.egg_conductances
-        half_loss = (NORMAL_95 * sds).tolist()
-        half = (NORMAL_95 * np.sqrt(variances)).tolist()
-        loss, conductance = losses.tolist(), means.tolist()
+        half_loss, half = NORMAL_95 * sds, NORMAL_95 * np.sqrt(variances)
+        ranges = zip(
+            *((values.tolist()) for values in (means, means - half, means + half)),
+            *((values.tolist()) for values in (losses, losses - half_loss, losses + half_loss)),
+            strict=True,
+        )
         low, high = (-math.inf, math.inf) if self.target is None else (self.target.low, self.target.high)
-        points = [self.fit.points[place] for place in self.places.tolist()]
-        found = []
-        rows = [(one.figures, one) for one in self.weighed] + [(one, None) for one in self.others]
-        for n, (egg, masses) in enumerate(rows):
-            found.append(
-                EggForecast(
-                    egg=egg.egg.uid,
-                    number=egg.egg.number,
-                    conductance=Estimate(conductance[n], conductance[n] - half[n], conductance[n] + half[n]),
-                    at_target=Estimate(loss[n], loss[n] - half_loss[n], loss[n] + half_loss[n]),
-                    outside=-1 if loss[n] < low else int(loss[n] > high),
-                    weighings=0 if masses is None else len(masses.days),
-                    base=self.fit.base if masses is None else masses.base,
-                    points=() if masses is None else points[n],
-                )
+        rows = [
+            (one.figures, len(one.days), one.base, self.fit.points[place])
+            for one, place in zip(self.weighed, self.places.tolist(), strict=True)
+        ]
+        rows += [(one, 0, self.fit.base, ()) for one in self.others]
+        found = [
+            EggForecast(
+                egg=egg.egg.uid,
+                number=egg.egg.number,
+                conductance=Estimate(k, k_low, k_high),
+                at_target=Estimate(loss, loss_low, loss_high),
+                outside=-1 if loss < low else int(loss > high),
+                weighings=weighings,
+                base=base,
+                points=points,
             )
+            for (egg, weighings, base, points), (k, k_low, k_high, loss, loss_low, loss_high) in zip(
+                rows, ranges, strict=True
+            )
+        ]
         return tuple(sorted(found, key=lambda one: one.number))
 
     def _path(self, exposure: Exposure, from_day: float, until_day: float) -> LossPath:

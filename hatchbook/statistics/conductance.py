@@ -85,6 +85,12 @@ class EggLines:
         """The mass when set by a conductance, in the parts in which the masses were given."""
         return self.middle_mass + conductance * self.middle_exposure / 1000.0
 
+    def rough_mean(self, prior: ConductancePrior) -> float:
+        """The batch's mean if eggs spread as much as is taken of the species."""
+        precision = 1.0 / (self.variance + prior.egg_sd**2)
+        before = 1.0 / prior.batch_sd**2
+        return float((prior.mean * before + self.slope @ precision) / (before + precision.sum()))
+
 
 def egg_lines(weighed: Weighed, conductance: float) -> EggLines:
     """The line of each egg; ``conductance`` is a first guess, by which doubts of the exposure become masses."""

@@ -1,7 +1,7 @@
 """How much the air has pulled at the eggs' water since they were set, and how well that is known.
 
 The exposure is the integral of the difference of vapour pressure over time, torr times days, carried to sea level:
-eggs lose in proportion to it. It is summed over hours: the mean humidity and temperature of each, by the line
+eggs lose in proportion to it. It is summed over every two hours: their mean humidity and temperature, by the line
 through the readings (`hatchbook.statistics.trace`). Where nothing was measured the mean of the stretch stands in.
 """
 
@@ -19,15 +19,15 @@ from hatchbook.statistics.weight_loss import TORR_PER_KPA
 
 FloatArray = NDArray[np.float64]
 
-HOUR_S = 3600
+STEP_S = 2 * 3600
 
 
 @dataclass(frozen=True)
 class AirStretch:
-    """The air of a stretch, hour by hour: arrays of one length.
+    """The air of a stretch in steps of two hours: arrays of one length.
 
     ``days``: how long each is; ``pull``: torr at sea level; ``each_percent``: by how much a point of humidity
-    lessens that, torr; ``known``: share of the hour of which readings tell. ``carried``: the humidity that stands
+    lessens that, torr; ``known``: share of the step of which readings tell. ``carried``: the humidity that stands
     in for what is not known, % RH, ``by_aim`` where that is not a mean of readings.
     """
 
@@ -59,7 +59,7 @@ def air_of_stretch(
         egg_rise_c: by how much eggs are warmer than what the thermometer says.
         pressure_kpa: of the air.
     """
-    edges = np.append(np.arange(start_s, end_s, HOUR_S, dtype=np.float64), end_s)
+    edges = np.append(np.arange(start_s, end_s, STEP_S, dtype=np.float64), end_s)
     edges = edges if edges.size > 1 else np.array([start_s, end_s])
     starts, ends = edges[:-1], edges[1:]
     rh, known, carried, by_aim = _means(humidity, starts, ends, aim_humidity)
@@ -76,7 +76,7 @@ def steady_air(
     pressure_kpa: float = STANDARD_PRESSURE_KPA,
 ) -> AirStretch:
     """A stretch to come of so many days in which humidity and temperature stay."""
-    count = max(1, round(days * 24 / 6))
+    count = max(1, round(2 * days))
     each = np.full(count, days / count)
     one = np.ones(count)
     return _stretch(
@@ -168,6 +168,14 @@ class Exposure:
         )
         return Exposure(edges, self.at(edges), doubts)
 
+    def halfway_to(self, other: Exposure) -> Exposure:
+        """The mean of two that differ in the humidity held, and in nothing else."""
+        doubts = tuple(
+            Doubt(mine.sd, 0.5 * (mine.torr_days + theirs.torr_days))
+            for mine, theirs in zip(self.doubts, other.doubts, strict=True)
+        )
+        return Exposure(self.edge_day, 0.5 * (self.torr_days + other.torr_days), doubts)
+
     def go_on(self, ahead: Sequence[tuple[AirStretch, float]], rise_days: float) -> Exposure:
         """The exposure with stretches to come, each with the standard deviation of its mean humidity, % RH.
 
@@ -220,7 +228,7 @@ def _summed(
 
     added = [-each, pull * middle]
     doubts = [
-        replace(doubt, torr_days=gone_on(doubt.torr_days, added[place] if place < 2 else np.zeros(days.size)))
+        Doubt(doubt.sd, gone_on(doubt.torr_days, added[place] if place < 2 else np.zeros(days.size)))
         for place, doubt in enumerate(before.doubts)
     ]
     first = 0

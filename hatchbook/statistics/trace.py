@@ -104,7 +104,9 @@ class Trace:
         self.longest_bridge_s = longest_bridge(self.at_s) if longest_bridge_s is None else longest_bridge_s
         if not self.longest_bridge_s > 0:
             raise ValueError("The longest gap to bridge must be longer than nothing.")
-        step = np.diff(self.at_s).astype(np.float64)
+        # Windows have ends in parts of a second: searching whole ones for them would copy all rows every time.
+        self._at = self.at_s.astype(np.float64)
+        step = np.diff(self._at)
         self.bridged: NDArray[np.bool_] = step <= self.longest_bridge_s
         # Integrating the distance from one reading instead of the value keeps a constant exactly constant
         # and long sums precise.
@@ -231,8 +233,8 @@ class Trace:
         known_before, area_before = self._integrals(starts)
         known_after, area_after = self._integrals(ends)
         known, area = known_after - known_before, area_after - area_before
-        first = np.searchsorted(self.at_s, starts, side="left")
-        stop = np.searchsorted(self.at_s, ends if last is None else last, side="right")
+        first = np.searchsorted(self._at, starts, side="left")
+        stop = np.searchsorted(self._at, ends if last is None else last, side="right")
         count = stop - first
         alone = np.where(count > 0, (self._sum[stop] - self._sum[first]) / np.maximum(count, 1), np.nan)
         over_time = area / np.where(known > 0, known, 1.0)
@@ -264,7 +266,7 @@ class Trace:
 
     def _locate(self, instants: FloatArray) -> tuple[IntArray, FloatArray, NDArray[np.bool_]]:
         """For each instant the row before it, the seconds since that row, and whether the line runs there."""
-        row = np.searchsorted(self.at_s, instants, side="right") - 1
+        row = np.searchsorted(self._at, instants, side="right") - 1
         runs = row >= 0
         row = np.clip(row, 0, self.at_s.size - 2)
         along = np.maximum(instants - self.at_s[row], 0.0)

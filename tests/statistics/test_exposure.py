@@ -50,7 +50,7 @@ def test_humidity_counts_with_the_warmth_it_was_measured_at() -> None:
     humidity, warm = np.where(cold, 70.0, 45.0), np.where(cold, 30.0, 37.5)
     air = air_of_stretch(Trace(at, humidity), Trace(at, warm), 0, 2 * DAY, **AIMS)
     fine = np.trapezoid(pull_torr(humidity, warm), at / DAY)
-    assert float(summed(air).at(2.0)) == pytest.approx(fine, rel=2e-3)
+    assert float(summed(air).at(2.0)) == pytest.approx(fine, rel=4e-3)
 
 
 def test_a_silence_is_carried_by_the_mean_and_said() -> None:
