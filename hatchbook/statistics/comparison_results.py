@@ -19,20 +19,25 @@ class BetaBinomial:
     Attributes:
         mean: the mean of the batches' true shares; None without trials.
         low, high: its range.
-        rho: the spread, as the correlation of two eggs of one batch; 0 is no more scatter than the eggs' own.
+        rho: the spread of maximum likelihood, as the correlation of two eggs of one batch; 0 is no more scatter
+            than the eggs' own.
+        rho_corrected: the spread with the means taken out, less too low with few batches: for limits and
+            forecasts.
         rho_low, rho_high: its range; (0, 1) where it can not be known.
         log_likelihood: at the maximum, binomial coefficients included; 0 without trials.
         batches: those with at least one trial.
-        pooled: the spread is nil or can not be known: mean and range are those of all eggs together (Wilson).
+        pooled: the corrected spread is nil or can not be known: mean and range are those of all eggs together
+            (Wilson); with `df` below 5 the range is still widened, since nil may then well be chance.
         spread_known: at least two batches of two eggs, with hits and misses. Where it is False the range counts
             the eggs alone and is too narrow by as much as batches differ.
-        df: how many batches speak of the spread, less one; what the range is widened by.
+        df: how many batches speak of the spread, less one.
     """
 
     mean: float | None
     low: float
     high: float
     rho: float
+    rho_corrected: float
     rho_low: float
     rho_high: float
     log_likelihood: float
@@ -41,7 +46,7 @@ class BetaBinomial:
     trials: int
     pooled: bool
     spread_known: bool
-    df: float
+    df: int
 
 
 @dataclass(frozen=True)
@@ -112,7 +117,8 @@ class Comparison(Generic[Key]):
     """Groups compared with a common spread from batch to batch, estimated within the groups.
 
     Attributes:
-        rho, rho_low, rho_high: the common spread and its range; (0, 0, 1) where it can not be known.
+        rho, rho_low, rho_high: the common spread, with the means taken out, and its range; (0, 0, 1) where it can
+            not be known.
         spread_known: False where no group has two batches that speak of it: then nothing is tested, and
             the ranges of the groups count the eggs alone.
         df: how many batches speak of the spread, less one a group.
@@ -121,8 +127,8 @@ class Comparison(Generic[Key]):
         likelihood_ratio: of the groups that are not too small, at the common spread; 0 where not tested.
         groups_df: its degrees of freedom, the groups tested less one.
         p_value: by the F distribution; None: too few to say.
-        differences: every pair of groups tested, in the order given; empty where not tested, or where there are more
-            groups than `most_paired`.
+        differences: every pair of groups tested, in the order given; empty where not tested, or where more
+            groups were tested than are paired.
         against_rest: every group tested, the most striking first; empty where not tested.
     """
 
@@ -130,7 +136,7 @@ class Comparison(Generic[Key]):
     rho_low: float
     rho_high: float
     spread_known: bool
-    df: float
+    df: int
     overall: GroupEstimate[None]
     groups: tuple[GroupEstimate[Key], ...]
     likelihood_ratio: float
@@ -183,8 +189,8 @@ class Trend:
         slope, slope_low, slope_high: logits for a step of 1 of the score.
         points, points_low, points_high: the same as shares for a step of 1, where the line meets the mean.
         from_mean, to_mean: the line at the lowest and the highest score.
-        p: None: too few to say.
-        rho: the spread around the line.
+        p: the chance of a slope as steep where there is none.
+        rho, df: the spread around the line, and how many batches speak of it, less two.
     """
 
     slope: float
@@ -197,15 +203,15 @@ class Trend:
     to_score: float
     from_mean: float
     to_mean: float
-    p: float | None
+    p: float
     rho: float
-    df: float
+    df: int
     batches: int
 
     @property
     def more_than_chance(self) -> bool:
         """Whether the trend is more than chance at `LEVEL`."""
-        return self.p is not None and self.p < LEVEL
+        return self.p < LEVEL
 
 
 @dataclass(frozen=True)
@@ -229,8 +235,8 @@ class Overlap(Generic[Key]):
     Attributes:
         levels: the groups of the second grouping it is found in.
         alone_in: those of them in which no other group is found.
-        shared_batches: batches of its own and of others that met in the same group of the second grouping, the fewer
-            of the two; below 2 it can not be told apart.
+        shared_batches: batches of its own and of others that met in the same groups of the second grouping, the
+            fewer of the two; below 2 it can not be told apart.
     """
 
     key: Key
@@ -290,7 +296,7 @@ class AdjustedComparison(Generic[Key]):
     """
 
     rho: float
-    df: float
+    df: int
     likelihood_ratio: float
     groups_df: int
     p_value: float | None
