@@ -13,6 +13,7 @@ from hatchbook.figures.weight_forecast import weight_forecast
 from hatchbook.figures.weights import BatchWeights
 from hatchbook.journal import Journal
 from hatchbook.statistics.rates import batch_rates
+from hatchbook.statistics.same_value import same_value_stretches
 from hatchbook.statistics.trace import FloatArray
 from hatchbook.trade.codes import DutyKind, PhaseKind
 
@@ -138,12 +139,13 @@ def _curves(course: Course, phases: tuple[PhaseFigures, ...]) -> Curves:
             unknown.append(trace.unknown_stretches(stretch.start_at, stretch.elapsed_at))
         elif stretch.elapsed_at > stretch.start_at:
             unknown.append(np.array([[stretch.start_at, stretch.elapsed_at]]))
+    instants = np.concatenate([np.empty(0, np.int64), *at])
     return Curves(
         batch=course.batch,
         now=course.now,
         start_at=course.batch.set_at,
         end_at=max(course.due_at, course.seen_until),
-        at=np.concatenate([np.empty(0, np.int64), *at]),
+        at=instants,
         humidity=_one(humidity),
         temperature_c=_one(temperature_c),
         running_at=np.concatenate([np.empty(0, np.int64), *running_at[:-1]]),
@@ -154,6 +156,7 @@ def _curves(course: Course, phases: tuple[PhaseFigures, ...]) -> Curves:
         duties=course.duties,
         shown_humidity=_if_other(shown_humidity, humidity),
         shown_temperature_c=_if_other(shown_temperature_c, temperature_c),
+        still=same_value_stretches(instants, _one(shown_humidity), _one(shown_temperature_c)),
     )
 
 

@@ -19,6 +19,7 @@ from hatchbook.journal import Batch, Duty, Egg, Event
 from hatchbook.statistics.averages import HoldFromNow
 from hatchbook.statistics.drift import PhaseDrift
 from hatchbook.statistics.rates import BatchRates
+from hatchbook.statistics.same_value import SameValue
 from hatchbook.trade.codes import DutyKind, Fate, PhaseKind
 from hatchbook.trade.fates import EggOutcome
 
@@ -201,7 +202,8 @@ class Curves:
     ``at``: instants of the probe's readings from setting to now (or the end). ``running_at``/``running_mean``:
     the phase's mean up to each reading, phases parted by a NaN. ``unknown``: (n, 2) stretches without readings
     longer than the bridge. Humidity and temperature are corrected by the checks of the probe;
-    ``shown_humidity`` and ``shown_temperature_c`` are what it showed, None where nothing was corrected.
+    ``shown_humidity`` and ``shown_temperature_c`` are what it showed, None where nothing was corrected. ``still``:
+    where it showed the same for longer than a sound probe does.
     """
 
     batch: Batch
@@ -219,6 +221,7 @@ class Curves:
     duties: tuple[Duty, ...]
     shown_humidity: NDArray[np.float64] | None = None
     shown_temperature_c: NDArray[np.float64] | None = None
+    still: tuple[SameValue, ...] = ()
 
     @property
     def corrected(self) -> bool:

@@ -6,6 +6,7 @@ from typing import Any
 
 import numpy as np
 import pytest
+from hatchbook.figures import batch_curves
 from hatchbook.figures.probe_watch import probe_watch
 from hatchbook.journal import ProbeCheck
 from hatchbook.trade.codes import CheckMethod, Quantity
@@ -117,3 +118,12 @@ def test_only_what_a_probe_showed_where_it_hangs_now_is_looked_at(hatchery: Any)
 def test_a_probe_without_readings_is_listed_and_not_judged(hatchery: Any) -> None:
     (flags,) = probe_watch(hatchery.journal, hatchery.machine.uid, NOW).probes
     assert (flags.last_at, flags.stuck, flags.stuck_now, flags.flagged) == (None, (), None, False)
+
+
+def test_the_curves_of_a_batch_know_where_its_probe_stood_still(hatchery: Any) -> None:
+    batch = hatchery.add_batch()
+    at, humidity, temperature = lively(1)
+    humidity[700:755], temperature[700:755] = 45.3, 37.4
+    hatchery.log(at, humidity, temperature)
+    (still,) = batch_curves(hatchery.journal, batch.uid, NOW).still
+    assert (still.start_at, still.seconds, still.humidity) == (at[700], 9 * HOUR, 45.3)

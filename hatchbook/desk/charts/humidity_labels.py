@@ -11,16 +11,17 @@ from PySide6.QtCore import QCoreApplication, QPointF, QRectF
 from hatchbook.desk.charts.inks import Inks
 from hatchbook.desk.charts.labels import Label, Room
 from hatchbook.desk.charts.material import BatchMaterial
-from hatchbook.desk.words.numbers import number, percent
+from hatchbook.desk.words.numbers import duration_text, number, percent
 from hatchbook.desk.words.verdicts import band_text
 from hatchbook.figures.results import PhaseFigures, PhaseState
 
 if TYPE_CHECKING:
     from hatchbook.desk.charts.humidity_row import HumidityRow
 
-_SAID, _MEAN, _HOLD, _BAND = 0, 1, 2, 3
+_SAID, _MEAN, _HOLD, _BAND, _STILL = 0, 1, 2, 3, 2
 _AIR = 7.0
 _LINE_AIR = 3.0
+_STILL_AIR = 4.0
 _EDGE_AIR = 24.0
 _PATH_PIECES = 6
 
@@ -42,7 +43,29 @@ def humidity_labels(
         if right - left < 12:
             continue
         labels += _phase_labels(row, material, phase, (left, right), path, inks)
+    labels += _still_labels(row, material, inks)
     return labels
+
+
+def _still_labels(row: HumidityRow, material: BatchMaterial, inks: Inks) -> Iterator[Label]:
+    """Where the probe stood still: same value for 9 h, at the foot of its plate or beside it."""
+    for still in material.curves.still:
+        left, right = row.scale.px_of(still.start_at), row.scale.px_of(still.end_at)
+        if right < row.plot.left() or left > row.plot.right():
+            continue
+        text = QCoreApplication.translate("Chart", "same value for {time}")
+        time = duration_text(still.seconds)
+        foot, top = row.plot.bottom() - _STILL_AIR, row.plot.top() + _STILL_AIR
+        places = [
+            (QPointF(x, y), side, where)
+            for y, where in ((foot, "above"), (top, "below"))
+            for x, side in (
+                ((left + right) / 2, "centre"),
+                (right + _LINE_AIR, "right"),
+                (left - _LINE_AIR, "left"),
+            )
+        ]
+        yield Label([text.format(time=time)], "warn", inks.small_bold, places, _STILL, over_data=True)
 
 
 def _said_label(row: HumidityRow, material: BatchMaterial, room: Room, inks: Inks) -> Label:

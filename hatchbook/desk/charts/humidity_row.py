@@ -5,7 +5,7 @@ from __future__ import annotations
 from zoneinfo import ZoneInfo
 
 import numpy as np
-from PySide6.QtCore import QCoreApplication, QLineF, QPointF
+from PySide6.QtCore import QCoreApplication, QLineF, QPointF, QRectF
 from PySide6.QtGui import QPainter, QPolygonF
 
 from hatchbook.desk.charts.drawing import (
@@ -89,6 +89,11 @@ class HumidityRow(CurveRow):
                 days = (phase.from_day, phase.to_day)
                 draw_aim(painter, inks, self, days, phase.humidity_band.aim, "water")
             draw_gaps(painter, inks, self, material.gaps)
+            for still in material.curves.still:
+                left, right = self.scale.px_of(still.start_at), self.scale.px_of(still.end_at)
+                painter.fillRect(
+                    QRectF(left, self.plot.top(), right - left, self.plot.height()), inks.colour("warn_fill")
+                )
             painter.setPen(inks.pen("band_edge"))
             for phase in material.phases[1:]:
                 vertical(painter, self.scale.px(phase.from_day), self.plot)
@@ -167,10 +172,20 @@ class HumidityRow(CurveRow):
         return [(QPointF(x, self.y_px(value)), role) for value, role in found if value == value]
 
     def tip(self, point: QPointF) -> str:
-        """The gap under the pointer."""
+        """The gap under the pointer, or the stretch in which the probe stood still."""
         if self._material is None or self._zone is None or not self.plot.contains(point):
             return ""
-        gap = self._material.gap_at(self.scale.set_at + self.scale.day(point.x()) * 86_400)
+        at = self.scale.set_at + self.scale.day(point.x()) * 86_400
+        still = self._material.still_at(at)
+        if still is not None:
+            return QCoreApplication.translate(
+                "Chart", "The same value for {time}: is the probe frozen, or cut off?\n{begin} to {end}"
+            ).format(
+                time=duration_text(still.seconds),
+                begin=date_time(still.start_at, self._zone),
+                end=date_time(still.end_at, self._zone),
+            )
+        gap = self._material.gap_at(at)
         if gap is None:
             return ""
         return QCoreApplication.translate(

@@ -16,6 +16,7 @@ from hatchbook.figures.weight_results import AdviceBasis, LossPath, LossTarget, 
 from hatchbook.journal import Event
 from hatchbook.statistics.averages import longest_bridge
 from hatchbook.statistics.excursions import Excursion, excursions
+from hatchbook.statistics.same_value import SameValue
 from hatchbook.statistics.trace import SHORTEST_BRIDGE_S
 from hatchbook.trade.codes import DutyKind, EventKind
 from hatchbook.trade.instants import DAY_S
@@ -199,6 +200,10 @@ class BatchMaterial:
         return None
 
     # ---------------------------------------------------------------- at an instant
+
+    def still_at(self, at: float) -> SameValue | None:
+        """The stretch of one and the same value in which an instant lies."""
+        return next((one for one in self.curves.still if one.start_at <= at <= one.end_at), None)
 
     def nearest(self, at: float) -> int | None:
         """The reading nearest to an instant."""

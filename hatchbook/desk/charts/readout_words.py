@@ -18,6 +18,9 @@ from hatchbook.journal import Event
 from hatchbook.statistics.trace import SHORTEST_BRIDGE_S
 from hatchbook.trade.instants import DAY_S
 
+_TOLD_FROM = 0.05
+"""A correction too small to be seen is not told, % RH."""
+
 
 def pointed_text(
     material: BatchMaterial, at: int, index: int | None, event: Event | None, zone: ZoneInfo
@@ -47,11 +50,20 @@ def _reading_parts(material: BatchMaterial, index: int) -> list[str]:
     mean = material.mean_at(int(curves.at[index]))
     parts = []
     if humidity == humidity:
-        parts.append(percent(humidity))
+        shown = humidity if curves.shown_humidity is None else float(curves.shown_humidity[index])
+        if abs(shown - humidity) < _TOLD_FROM:
+            parts.append(percent(humidity))
+        else:
+            text = QCoreApplication.translate("Chart", "{value} (the probe showed {shown})")
+            parts.append(text.format(value=percent(humidity), shown=percent(shown)))
     if degrees == degrees:
         parts.append(temperature(degrees))
     if mean == mean:
         parts.append(QCoreApplication.translate("Chart", "mean {mean}").format(mean=percent(mean)))
+    still = material.still_at(float(curves.at[index]))
+    if still is not None:
+        text = QCoreApplication.translate("Chart", "same value for {time}")
+        parts.append(text.format(time=duration_text(still.seconds)))
     return parts
 
 
