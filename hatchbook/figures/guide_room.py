@@ -29,6 +29,7 @@ _ASSUMED_WEATHER = (
 _DRY_SHARE, _DAMP_SHARE = 10, 90
 _DAYS_NEEDED = 10
 _LEAST_SPREAD = 0.08
+_HOUR_S = 3600
 _HOURS_OF_A_DAY = 12
 
 
@@ -47,10 +48,10 @@ class RoomKnowledge:
     series: tuple[RoomSeries, ...]
 
     def at(self, instant: int) -> RoomAir | None:
-        """The room's air in the hour of an instant, or in the next that is known, within two; None: unknown."""
+        """The room's air in the hour of an instant, or in the next two that are known; None: unknown then."""
         for hours in self.series:
-            first = int(np.searchsorted(hours.at, instant - 3600))
-            for place in range(first, min(first + 4, len(hours))):
+            first, stop = np.searchsorted(hours.at, (instant - _HOUR_S + 1, instant + 2 * _HOUR_S + 1))
+            for place in range(int(first), int(stop)):
                 temperature_c, humidity = float(hours.temperature_c[place]), float(hours.humidity[place])
                 if not np.isnan(temperature_c) and not np.isnan(humidity):
                     at = int(hours.at[place])

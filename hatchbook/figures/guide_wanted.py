@@ -27,7 +27,10 @@ def wanted_humidity(figures: BatchFigures) -> Wanted | None:
         return _wanted(figures, phase, advice.low, advice.humidity, advice.high, WantedFrom.WEIGHT, until)
     hold = phase.hold
     if hold is not None:
-        return _wanted(figures, phase, hold.low, hold.nearest, hold.high, WantedFrom.HOLD, until_at)
+        # An aim far out, as at the end of a phase, is brought to what the machine has held or the band allows.
+        lowest, highest = min(hold.reachable_low, band.low), max(hold.reachable_high, band.high)
+        humidity = min(max(hold.to_hold, lowest), highest)
+        return _wanted(figures, phase, hold.low, humidity, hold.high, WantedFrom.HOLD, until_at)
     return _wanted(figures, phase, band.low, band.aim, band.high, WantedFrom.AIM, until_at)
 
 

@@ -226,6 +226,13 @@ def test_a_dry_run_is_checked_against_the_room(hatchery: Hatchery) -> None:
     assert guide.cells[0][2].hours == 0
 
 
+def test_a_dry_run_of_which_the_room_is_unknown_cannot_be_checked(hatchery: Hatchery) -> None:
+    machine = GuideMachine(hatchery, hatchery.add_probe("room", None))
+    machine.dry_run(SET_AT - 20 * DAY, 1.17)
+    machine.batch(days=10.0, close=False)
+    assert machine_guide(hatchery.journal, machine.uid, NOW).dry_runs == ()
+
+
 def test_a_dry_run_counts_before_any_batch(hatchery: Hatchery) -> None:
     machine = GuideMachine(hatchery, hatchery.add_probe("room", None))
     machine.dry_run(SET_AT, 1.17)

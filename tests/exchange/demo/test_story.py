@@ -7,7 +7,7 @@ from collections.abc import Callable
 
 import numpy as np
 import pytest
-from hatchbook.figures import BatchFigures, BatchState, batch_figures, journal_lines, overview
+from hatchbook.figures import BatchFigures, BatchState, batch_figures, journal_lines, machine_guide, overview
 from hatchbook.journal import Batch, Journal
 from hatchbook.statistics.drift import DriftVerdict
 from hatchbook.trade.codes import EventKind, Fate, MachineKind
@@ -213,3 +213,21 @@ def test_opening_the_vent_dries_and_filling_channels_moistens(demo: Journal, bat
 def test_ducks_are_misted(demo: Journal, batches: Batches) -> None:
     for batch in batches("Pond ducks"):
         assert len(events(demo, batch, EventKind.MISTED)) > 10
+
+
+def test_the_dry_runs_show_what_the_room_s_air_alone_gives(demo: Journal, now: int) -> None:
+    for machine in demo.machines.all():
+        runs = machine_guide(demo, machine.uid, now).dry_runs
+        assert len(runs) >= 4
+        for run in runs:
+            assert run.measured == pytest.approx(run.expected, abs=2.0)
+
+
+def test_the_guide_has_several_settings_to_go_by(demo: Journal, now: int) -> None:
+    for machine in demo.machines.all():
+        guide = machine_guide(demo, machine.uid, now)
+        tried = [cell for row in guide.cells for cell in row if cell.hours]
+        assert guide.enough
+        assert len(tried) >= 6
+        assert guide.advised is not None
+        assert guide.next_fill is not None
