@@ -47,6 +47,18 @@ if TYPE_CHECKING:
     )
     from hatchbook.figures.room import RoomAir, RoomSeries, room_air, room_series
     from hatchbook.figures.seasons import PooledRates, SeasonFigures, season_figures
+    from hatchbook.figures.weight_results import (
+        AdviceBasis,
+        EggForecast,
+        Estimate,
+        HoldAdvice,
+        LossPath,
+        LossTarget,
+        MassBase,
+        WeighedPoint,
+        WeightBasis,
+        WeightForecast,
+    )
 
 _HOMES = {
     "batch": ("batch_curves", "batch_figures", "batch_view"),
@@ -67,9 +79,22 @@ _HOMES = {
     "probe_watch": ("ProbeFlags", "ProbeWatch"),
     "room": ("RoomAir", "RoomSeries", "room_air", "room_series"),
     "seasons": ("PooledRates", "SeasonFigures", "season_figures"),
+    "weight_results": (
+        "AdviceBasis",
+        "EggForecast",
+        "Estimate",
+        "HoldAdvice",
+        "LossPath",
+        "LossTarget",
+        "MassBase",
+        "WeighedPoint",
+        "WeightBasis",
+        "WeightForecast",
+    ),
 }
 
 __all__ = [
+    "AdviceBasis",
     "Band",
     "BatchFigures",
     "BatchState",
@@ -80,16 +105,22 @@ __all__ = [
     "Curves",
     "DutyLine",
     "EggFigures",
+    "EggForecast",
     "EggStory",
+    "Estimate",
     "Grouping",
     "GuideCell",
     "GuideModel",
     "HatchTiming",
+    "HoldAdvice",
     "JournalLine",
     "LastReading",
     "LineKind",
+    "LossPath",
+    "LossTarget",
     "MachineFigures",
     "MachineGuide",
+    "MassBase",
     "Overview",
     "PastDraft",
     "PastFigures",
@@ -106,7 +137,10 @@ __all__ = [
     "Span",
     "StoryEntry",
     "StoryKind",
+    "WeighedPoint",
+    "WeightBasis",
     "WeightFigures",
+    "WeightForecast",
     "advised_setting",
     "batch_against_others",
     "batch_curves",

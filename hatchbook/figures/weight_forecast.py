@@ -129,6 +129,9 @@ class _Forecast:
             path_held=None if held is None else self._path(held, air.end_day, day),
             advice=advice,
             published_apart=published_apart(self.aims, self.course, fit, model, sds),
+            published_low=self.aims.species.published_low,
+            published_high=self.aims.species.published_high,
+            egg_above_air_c=self.aims.egg_rise_c(self.course.machine.kind),
         )
 
     def _so_far(self) -> tuple[float, str, float]:

@@ -147,7 +147,14 @@ class WeightForecast:
             ``too_little_held``, ``too_much_held``: if the advised humidity is held.
         exposure_known: share of the time until now of which readings tell, 0 to 1; the rest is carried by the mean.
         path_so_far: until now; path_ahead: from now on as things go; path_held: if the advised is held.
-        published_apart: codes of published statements that contradict what this batch shows and change the advice.
+        published_apart: codes of published statements that contradict each other, or what this batch shows, and
+            change the advice: "conductance_below_published", "conductance_above_published",
+            "band_and_target_disagree" (`hatchbook.figures.published_apart`).
+        published_low, published_high: what is printed of the species' conductance; None where nothing is.
+        egg_above_air_c: by how much eggs are taken to be warmer than the thermometer shows; below 0 in still air.
+
+    Of a batch that is over ``at_target`` is what it had reached by then, None if it was closed before, and there is
+    no advice. ``eggs`` and the means are those of the eggs alive now, or on the target's day where that is over.
     """
 
     basis: WeightBasis
@@ -177,6 +184,9 @@ class WeightForecast:
     path_held: LossPath | None
     advice: HoldAdvice | None
     published_apart: tuple[str, ...] = ()
+    published_low: float | None = None
+    published_high: float | None = None
+    egg_above_air_c: float = 0.0
 
     def as_dict(self) -> dict[str, Any]:
         """The figures as plain JSON values."""

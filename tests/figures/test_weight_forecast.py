@@ -80,6 +80,7 @@ def test_without_weighings_it_rests_on_the_species_and_says_so(bench: Bench) -> 
     assert forecast.advice.by_weight is not None
     # What is printed of layers, 0.31 to 0.40, cannot lose 12 to 13 % by day 18 in a band of 40 to 50 %.
     assert forecast.published_apart == ("band_and_target_disagree",)
+    assert (forecast.published_low, forecast.published_high) == (0.31, 0.40)
 
 
 def test_without_a_target_there_is_what_is_lost_and_no_more(bench: Bench) -> None:
@@ -245,6 +246,7 @@ def test_in_still_air_eggs_are_cooler_than_the_thermometer_at_their_tops(bench: 
     bench.set()
     bench.log(12)
     bench.weigh(11, [0.26] * 12)
+    assert bench.known(12).egg_above_air_c == pytest.approx(-10 / 9)
     cooler = pull_torr(45.0, WARM, WARM - 10 / 9)
     assert bench.known(12).conductance.value == pytest.approx(
         0.26 * pull_torr(45.0, WARM) / cooler, abs=0.012
