@@ -14,10 +14,13 @@ if TYPE_CHECKING:
     from hatchbook.figures.calendar import calendar_figures
     from hatchbook.figures.candling import eggs_before, last_finding, outcome_of_egg
     from hatchbook.figures.care import CareEntry, machine_care
+    from hatchbook.figures.cause_results import BatchCauses, CauseFigures
+    from hatchbook.figures.causes import batch_causes
     from hatchbook.figures.comparison import compare_batches
     from hatchbook.figures.comparison_points import batch_against_others
     from hatchbook.figures.comparison_results import ComparisonFigures, Question
     from hatchbook.figures.comparison_rows import Grouping
+    from hatchbook.figures.effects import EventEffect, event_effects
     from hatchbook.figures.egg_story import EggStory, StoryEntry, StoryKind, story_of_egg
     from hatchbook.figures.guide import GuideModel, advised_setting, machine_guide, machine_guide_model
     from hatchbook.figures.guide_results import GuideCell, MachineGuide
@@ -47,6 +50,7 @@ if TYPE_CHECKING:
     )
     from hatchbook.figures.room import RoomAir, RoomSeries, room_air, room_series
     from hatchbook.figures.seasons import PooledRates, SeasonFigures, season_figures
+    from hatchbook.figures.temperature import TemperatureFigures, temperature_figures
     from hatchbook.figures.weight_results import (
         AdviceBasis,
         EggForecast,
@@ -70,6 +74,9 @@ _HOMES = {
     "comparison_points": ("batch_against_others",),
     "comparison_results": ("ComparisonFigures", "Question"),
     "comparison_rows": ("Grouping",),
+    "cause_results": ("BatchCauses", "CauseFigures"),
+    "causes": ("batch_causes",),
+    "effects": ("EventEffect", "event_effects"),
     "egg_story": ("EggStory", "StoryEntry", "StoryKind", "story_of_egg"),
     "guide": ("GuideModel", "advised_setting", "machine_guide", "machine_guide_model"),
     "guide_results": ("GuideCell", "MachineGuide"),
@@ -79,6 +86,7 @@ _HOMES = {
     "probe_watch": ("ProbeFlags", "ProbeWatch"),
     "room": ("RoomAir", "RoomSeries", "room_air", "room_series"),
     "seasons": ("PooledRates", "SeasonFigures", "season_figures"),
+    "temperature": ("TemperatureFigures", "temperature_figures"),
     "weight_results": (
         "AdviceBasis",
         "EggForecast",
@@ -96,11 +104,13 @@ _HOMES = {
 __all__ = [
     "AdviceBasis",
     "Band",
+    "BatchCauses",
     "BatchFigures",
     "BatchState",
     "BatchSummary",
     "CalendarFigures",
     "CareEntry",
+    "CauseFigures",
     "ComparisonFigures",
     "Curves",
     "DutyLine",
@@ -108,6 +118,7 @@ __all__ = [
     "EggForecast",
     "EggStory",
     "Estimate",
+    "EventEffect",
     "Grouping",
     "GuideCell",
     "GuideModel",
@@ -137,18 +148,21 @@ __all__ = [
     "Span",
     "StoryEntry",
     "StoryKind",
+    "TemperatureFigures",
     "WeighedPoint",
     "WeightBasis",
     "WeightFigures",
     "WeightForecast",
     "advised_setting",
     "batch_against_others",
+    "batch_causes",
     "batch_curves",
     "batch_figures",
     "batch_view",
     "calendar_figures",
     "compare_batches",
     "eggs_before",
+    "event_effects",
     "journal_lines",
     "last_finding",
     "machine_care",
@@ -163,6 +177,7 @@ __all__ = [
     "room_series",
     "season_figures",
     "story_of_egg",
+    "temperature_figures",
 ]
 
 

@@ -105,6 +105,7 @@ class SeenSign:
 class CauseFigures:
     """One cause. ``level``: boxes of evidence, 0 to 3. ``explains``: the signs that it can be behind.
 
+    What speaks for it and against it stands in the order of its rules, with what only supports it last.
     ``memory_alone``: all that connects it with these signs is from memory, so it stays weak.
     """
 

@@ -108,6 +108,44 @@
     </message>
 </context>
 <context>
+    <name>Causes</name>
+    <message numerus="yes">
+        <source>%n more below.</source>
+        <translation>
+            <numerusform>%n more below.</numerusform>
+            <numerusform>%n more below.</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>{count} fertile eggs were lost: that many or more {odds} by chance, going by %n other batch(es).</source>
+        <translation>
+            <numerusform>{count} fertile eggs were lost: that many or more {odds} by chance, going by %n other batch.</numerusform>
+            <numerusform>{count} fertile eggs were lost: that many or more {odds} by chance, going by %n other batches.</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>Show %n cause(s) more that nothing speaks for</source>
+        <translation>
+            <numerusform>Show %n cause more that nothing speaks for</numerusform>
+            <numerusform>Show %n causes more that nothing speaks for</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>Weighed %n egg(s): {loss} lost by lockdown</source>
+        <translation>
+            <numerusform>Weighed %n egg: {loss} lost by lockdown</numerusform>
+            <numerusform>Weighed %n eggs: {loss} lost by lockdown</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>Egg {number}: %n day(s) old when set</source>
+        <translation>
+            <numerusform>Egg {number}: %n day old when set</numerusform>
+            <numerusform>Egg {number}: %n days old when set</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
     <name>Chart</name>
     <message numerus="yes">
         <source>{phase}, turned %n time(s) a day</source>
@@ -295,6 +333,44 @@
         <translation>
             <numerusform>%n day old when set</numerusform>
             <numerusform>%n days old when set</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>Evidence</name>
+    <message numerus="yes">
+        <source>Lid open %n time(s) in lockdown, {time} in all.</source>
+        <translation>
+            <numerusform>Lid open %n time in lockdown, {time} in all.</numerusform>
+            <numerusform>Lid open %n times in lockdown, {time} in all.</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>{pen} eggs hatch {rate} of fertile against {other} of other pens, over %n other batch(es).</source>
+        <translation>
+            <numerusform>{pen} eggs hatch {rate} of fertile against {other} of other pens, over %n other batch.</numerusform>
+            <numerusform>{pen} eggs hatch {rate} of fertile against {other} of other pens, over %n other batches.</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>{pen} eggs are {rate} fertile against {other} of other pens, over %n other batch(es).</source>
+        <translation>
+            <numerusform>{pen} eggs are {rate} fertile against {other} of other pens, over %n other batch.</numerusform>
+            <numerusform>{pen} eggs are {rate} fertile against {other} of other pens, over %n other batches.</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>Turned %n time(s) a day by plan.</source>
+        <translation>
+            <numerusform>Turned %n time a day by plan.</numerusform>
+            <numerusform>Turned %n times a day by plan.</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>Oldest eggs %n day(s) old when set.</source>
+        <translation>
+            <numerusform>Oldest eggs %n day old when set.</numerusform>
+            <numerusform>Oldest eggs %n days old when set.</numerusform>
         </translation>
     </message>
 </context>
@@ -627,6 +703,23 @@
     </message>
 </context>
 <context>
+    <name>ImportPastDialog</name>
+    <message numerus="yes">
+        <source>%Ln line(s) saved in {file}.</source>
+        <translation>
+            <numerusform>%Ln line saved in {file}.</numerusform>
+            <numerusform>%Ln lines saved in {file}.</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>Import %Ln batch(es)</source>
+        <translation>
+            <numerusform>Import %Ln batch</numerusform>
+            <numerusform>Import %Ln batches</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
     <name>Imports</name>
     <message numerus="yes">
         <source>%Ln reading(s) of {batches}, {outside} of no batch</source>
@@ -886,6 +979,16 @@
     </message>
 </context>
 <context>
+    <name>MeaningBar</name>
+    <message numerus="yes">
+        <source>“{word}” is no species that is known, in %Ln line(s). Which one does it mean?</source>
+        <translation>
+            <numerusform>“{word}” is no species that is known, in %Ln line. Which one does it mean?</numerusform>
+            <numerusform>“{word}” is no species that is known, in %Ln lines. Which one does it mean?</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
     <name>MoveToDialog</name>
     <message numerus="yes">
         <source>%n egg(s); the first comes to the place you type</source>
@@ -933,6 +1036,180 @@
         <translation>
             <numerusform>Store %n weight</numerusform>
             <numerusform>Store %n weights</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>PastBatches</name>
+    <message numerus="yes">
+        <source>%n {species} egg(s) from {pen} in {machine}</source>
+        <translation>
+            <numerusform>%n {species} egg from {pen} in {machine}</numerusform>
+            <numerusform>%n {species} eggs from {pen} in {machine}</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n {species} egg(s) from {pen}</source>
+        <translation>
+            <numerusform>%n {species} egg from {pen}</numerusform>
+            <numerusform>%n {species} eggs from {pen}</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n {species} egg(s) in {machine}</source>
+        <translation>
+            <numerusform>%n {species} egg in {machine}</numerusform>
+            <numerusform>%n {species} eggs in {machine}</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n {species} egg(s)</source>
+        <translation>
+            <numerusform>%n {species} egg</numerusform>
+            <numerusform>%n {species} eggs</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n clear egg(s) not opened</source>
+        <translation>
+            <numerusform>%n clear egg not opened</numerusform>
+            <numerusform>%n clear eggs not opened</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>PastSeasons</name>
+    <message numerus="yes">
+        <source>%Ln line(s): {new} new, {out} refused, {already} already in the journal.</source>
+        <translation>
+            <numerusform>%Ln line: {new} new, {out} refused, {already} already in the journal.</numerusform>
+            <numerusform>%Ln lines: {new} new, {out} refused, {already} already in the journal.</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%Ln line(s): {new} new, {out} refused, none already in the journal.</source>
+        <translation>
+            <numerusform>%Ln line: {new} new, {out} refused, none already in the journal.</numerusform>
+            <numerusform>%Ln lines: {new} new, {out} refused, none already in the journal.</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%Ln line(s) above the column names</source>
+        <translation>
+            <numerusform>%Ln line above the column names</numerusform>
+            <numerusform>%Ln lines above the column names</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%Ln line(s) of column names</source>
+        <translation>
+            <numerusform>%Ln line of column names</numerusform>
+            <numerusform>%Ln lines of column names</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%Ln blank line(s)</source>
+        <translation>
+            <numerusform>%Ln blank line</numerusform>
+            <numerusform>%Ln blank lines</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%Ln line(s) that name a season</source>
+        <translation>
+            <numerusform>%Ln line that name a season</numerusform>
+            <numerusform>%Ln lines that name a season</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%Ln line(s) of a heading or a remark</source>
+        <translation>
+            <numerusform>%Ln line of a heading or a remark</numerusform>
+            <numerusform>%Ln lines of a heading or a remark</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%Ln line(s) of sums or means</source>
+        <translation>
+            <numerusform>%Ln line of sums or means</numerusform>
+            <numerusform>%Ln lines of sums or means</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%Ln line(s) of sums or means are passed over.</source>
+        <translation>
+            <numerusform>%Ln line of sums or means are passed over.</numerusform>
+            <numerusform>%Ln lines of sums or means are passed over.</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%Ln line(s) take their season from a line above.</source>
+        <translation>
+            <numerusform>%Ln line take their season from a line above.</numerusform>
+            <numerusform>%Ln lines take their season from a line above.</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%Ln dash(es) are taken as not counted.</source>
+        <translation>
+            <numerusform>%Ln dash are taken as not counted.</numerusform>
+            <numerusform>%Ln dashes are taken as not counted.</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%Ln date(s) without a day give the season, and stand in the note.</source>
+        <translation>
+            <numerusform>%Ln date without a day give the season, and stand in the note.</numerusform>
+            <numerusform>%Ln dates without a day give the season, and stand in the note.</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%Ln batch(es) without a number get one, {first} to {last}.</source>
+        <translation>
+            <numerusform>%Ln batch without a number get one, {first} to {last}.</numerusform>
+            <numerusform>%Ln batches without a number get one, {first} to {last}.</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%Ln batch(es) get another number: {pairs}.</source>
+        <translation>
+            <numerusform>%Ln batch get another number: {pairs}.</numerusform>
+            <numerusform>%Ln batches get another number: {pairs}.</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%Ln batch(es) have a number that another batch has.</source>
+        <translation>
+            <numerusform>%Ln batch have a number that another batch has.</numerusform>
+            <numerusform>%Ln batches have a number that another batch has.</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%Ln new pen(s): {names}.</source>
+        <translation>
+            <numerusform>%Ln new pen: {names}.</numerusform>
+            <numerusform>%Ln new pens: {names}.</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%Ln new machine(s): {names}.</source>
+        <translation>
+            <numerusform>%Ln new machine: {names}.</numerusform>
+            <numerusform>%Ln new machines: {names}.</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>{names} and %Ln more</source>
+        <translation>
+            <numerusform>{names} and %Ln more</numerusform>
+            <numerusform>{names} and %Ln more</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%Ln egg(s) more: their end is not known.</source>
+        <translation>
+            <numerusform>%Ln egg more: their end is not known.</numerusform>
+            <numerusform>%Ln eggs more: their end is not known.</numerusform>
         </translation>
     </message>
 </context>
@@ -1312,6 +1589,26 @@
         <translation>
             <numerusform>%n planned date dropped</numerusform>
             <numerusform>%n planned dates dropped</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>RefusedModel</name>
+    <message numerus="yes">
+        <source>%Ln line(s)</source>
+        <translation>
+            <numerusform>%Ln line</numerusform>
+            <numerusform>%Ln lines</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>RefusedPane</name>
+    <message numerus="yes">
+        <source>%Ln line(s) cannot come in</source>
+        <translation>
+            <numerusform>%Ln line cannot come in</numerusform>
+            <numerusform>%Ln lines cannot come in</numerusform>
         </translation>
     </message>
 </context>

@@ -7,6 +7,7 @@ from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QFrame, QGridLayout, QHBoxLayout, QLayout, QScrollArea, QVBoxLayout, QWidget
 
 from hatchbook.desk.actions import Actions
+from hatchbook.desk.causes.section import CausesSection
 from hatchbook.desk.charts.lazy import LazyPhasesChart
 from hatchbook.desk.context import DeskContext
 from hatchbook.desk.pages.batch_page import BatchPage
@@ -31,9 +32,9 @@ _HEADER_ACTIONS = ("batch_history", "add_note", "reopen_batch")
 _CHART_HEIGHT = 380
 _PHASES_HEIGHT = 170
 _NARROW = 960
-#: Row, column, rows and columns of the days, the phases, the losses, the survival and the course.
-_WIDE_PLACES = ((0, 0, 1, 1), (0, 1, 1, 1), (1, 0, 1, 1), (1, 1, 1, 1), (2, 0, 1, 2))
-_NARROW_PLACES = ((0, 0, 1, 2), (1, 0, 1, 2), (2, 0, 1, 2), (3, 0, 1, 2), (4, 0, 1, 2))
+#: Row, column, rows and columns of the days, the phases, the causes, the losses, the survival and the course.
+_WIDE_PLACES = ((0, 0, 1, 1), (0, 1, 1, 1), (1, 0, 1, 2), (2, 0, 1, 1), (2, 1, 1, 1), (3, 0, 1, 2))
+_NARROW_PLACES = ((0, 0, 1, 2), (1, 0, 1, 2), (2, 0, 1, 2), (3, 0, 1, 2), (4, 0, 1, 2), (5, 0, 1, 2))
 
 
 class FinishedPage(BatchPage):
@@ -51,6 +52,7 @@ class FinishedPage(BatchPage):
         self.phases = LazyPhasesChart()
         self.phases.setFixedHeight(_PHASES_HEIGHT)
         self.checks = PhaseChecks()
+        self.causes = CausesSection(context)
         self.chart.setMinimumHeight(_CHART_HEIGHT)
         self.set_main_part(self._scrolled())
         self.change_bounds.clicked.connect(self._change_bounds)
@@ -79,11 +81,12 @@ class FinishedPage(BatchPage):
         )
         self._lived = _column(Label(self.tr("Fertile eggs alive, by day"), role="section"), self.survival)
         self._course = _column(HLine(), self.chart)
+        self._causes = _column(HLine(), self.causes, HLine())
         self._narrow: bool | None = None
         area = QScrollArea()
         area.setFrameShape(QFrame.Shape.NoFrame)
         area.setWidgetResizable(True)
-        area.setAccessibleName(self.tr("Days, phases, losses and curves of the finished batch"))
+        area.setAccessibleName(self.tr("Days, phases, causes, losses and curves of the finished batch"))
         area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         area.setWidget(content)
         self._area = area
@@ -96,13 +99,18 @@ class FinishedPage(BatchPage):
             return
         self._narrow = narrow
         places = _NARROW_PLACES if narrow else _WIDE_PLACES
-        parts = (self._days, self._phases, self._lost, self._lived, self._course)
+        parts = (self._days, self._phases, self._causes, self._lost, self._lived, self._course)
         for part, place in zip(parts, places, strict=True):
             self._grid.addWidget(part, *place)
         self._grid.setColumnStretch(0, 1)
         self._grid.setColumnStretch(1, 1)
         self.stacks.setFixedHeight(200 if narrow else 270)
         tab_through([self._area, self.side])  # the parts have come into the window only now
+
+    def show_view(self, figures: BatchFigures | None, curves: Curves | None) -> None:
+        """Shows a batch; what its losses came of follows when it is weighed."""
+        super().show_view(figures, curves)
+        self.causes.show_figures(figures)
 
     def show_main_part(self, figures: BatchFigures, curves: Curves) -> None:
         """Days, phases, losses and survival."""

@@ -15,6 +15,7 @@ from hatchbook.desk.words.temperature import (
     cuts_sentence,
     cuts_value,
     expectation_short,
+    expectation_value,
     outside_text,
     shift_sentence,
 )
@@ -151,5 +152,7 @@ def _power(warmth: TemperatureFigures) -> CheckLine:
 def _hatch(warmth: TemperatureFigures) -> CheckLine:
     """Why the hatch was to be expected earlier or later: something to know, nothing to flag."""
     reasons = "; ".join(shift_sentence(shift) for shift in warmth.expectation)
-    short = expectation_short(warmth) or _tr("earlier by one reason, later by another")
-    return CheckLine(_tr("Hatch to expect"), "", short, "unknown", reasons)
+    value = expectation_value(warmth)
+    short = _tr("against fresh eggs") if value else expectation_short(warmth)
+    short = short or _tr("earlier by one reason, later by another")
+    return CheckLine(_tr("Hatch to expect"), value, short, "unknown", reasons)

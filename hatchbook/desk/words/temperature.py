@@ -40,7 +40,7 @@ def cuts_sentence(figures: TemperatureFigures) -> str:
     cuts = figures.cuts
     if not cuts:
         if figures.searched:
-            return _tr("no cut logged, none in the curve")
+            return _tr("no cut, logged or found")
         return _tr("no cut is logged")
     text = _tr("%n cut(s)", len(cuts))
     lows = [cut.lowest_c for cut in cuts if cut.lowest_c is not None]
@@ -110,6 +110,14 @@ def expectation_short(figures: TemperatureFigures) -> str:
     if others == {False} and hours is None:
         return _tr("earlier than usual")
     return ""
+
+
+def expectation_value(figures: TemperatureFigures) -> str:
+    """+8 h; "" where no hours are published, or where something speaks the other way."""
+    shift = next((shift for shift in figures.expectation if shift.code is HatchShiftCode.STORED), None)
+    if shift is None or not expectation_short(figures):
+        return ""
+    return _tr("+{hours} h").format(hours=number(shift.hours, 0))
 
 
 def running_sentences(figures: TemperatureFigures) -> list[str]:

@@ -30,7 +30,7 @@ def warmth(*cuts: CutFigures, searched: bool = True, expectation: Any = ()) -> T
 @pytest.mark.parametrize(
     ("figures", "sentence"),
     [
-        (warmth(), "no cut logged, none in the curve"),
+        (warmth(), "no cut, logged or found"),
         (warmth(searched=False), "no cut is logged"),
         (warmth(LOGGED), f"1 cut(s), down to 31.5{NB}°C"),
         (warmth(FOUND), f"1 cut(s), down to 33.0{NB}°C: found in the curve, not logged"),

@@ -1,0 +1,1 @@
+"""The table of probable causes on the page of a finished batch."""

@@ -1,0 +1,117 @@
+"""Probable causes on the page of a finished batch: weighed beside the window, shown when they are there."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QTimer
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
+
+from hatchbook.desk.causes.causes_view import CausesView
+from hatchbook.desk.causes.open_record import open_record
+from hatchbook.desk.context import DeskContext
+from hatchbook.desk.latest_work import LatestWork
+from hatchbook.desk.tasks import Task
+from hatchbook.desk.widgets.buttons import LinkButton
+from hatchbook.desk.widgets.labels import ElidedLabel, Label
+from hatchbook.desk.words.causes import caution_sentences, more_causes_text, summary_sentence
+from hatchbook.figures.cause_results import BatchCauses, RecordRef
+from hatchbook.figures.results import BatchFigures
+from hatchbook.journal import Journal
+
+_SETTLE_MS = 30
+"""The page is painted first."""
+
+
+class CausesSection(QWidget):
+    """Title, what there is to say in one sentence, the table, and cautions."""
+
+    def __init__(self, context: DeskContext, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._context = context
+        self._figures: BatchFigures | None = None
+        self.state = ElidedLabel("", "caption", "ink2")
+        self.summary = Label("", wraps=True)
+        self.table = CausesView()
+        self.more = LinkButton("")
+        self.cautions = Label("", "caption", "ink2", wraps=True)
+        rows = QVBoxLayout(self)
+        rows.setContentsMargins(0, 0, 0, 0)
+        rows.setSpacing(6)
+        head = QHBoxLayout()
+        head.setSpacing(10)
+        head.addWidget(Label(self.tr("Probable causes"), role="section"))
+        head.addWidget(self.state, 1)
+        rows.addLayout(head)
+        for part in (self.summary, self.table, self.more, self.cautions):
+            rows.addWidget(part)
+        self._all_shown = False
+        self.more.clicked.connect(self._show_more)
+        self._work = LatestWork(context, self)
+        self._work.answered.connect(self._show)
+        self._work.failed.connect(self._fail)
+        self._settle = QTimer(self)
+        self._settle.setSingleShot(True)
+        self._settle.setInterval(_SETTLE_MS)
+        self._settle.timeout.connect(self._ask)
+        self.table.record_opened.connect(self._open)
+        self._show_parts(None)
+
+    def show_figures(self, figures: BatchFigures | None) -> None:
+        """Has the causes of a batch weighed; those of the batch that is shown stay until then."""
+        same = figures is not None and self._figures is not None
+        same = same and figures.batch.uid == self._figures.batch.uid  # type: ignore[union-attr]
+        self._figures = figures
+        self._work.stop()
+        if not same:
+            self._show_parts(None)
+        if figures is None:
+            self._settle.stop()
+            self.state.setText("")
+        else:
+            self.state.setText(self.tr("weighing the causes…"))
+            self._settle.start()
+
+    def _ask(self) -> None:
+        figures = self._figures
+        if figures is None or not self._context.door.is_open:
+            return
+        uid, now = figures.batch.uid, figures.now
+
+        def weigh(journal: Journal, _task: Task) -> BatchCauses | None:
+            from hatchbook.figures.causes import batch_causes
+
+            return batch_causes(journal, uid, now) if journal.batches.find(uid) else None
+
+        self._work.read(weigh)
+
+    def _show(self, causes: BatchCauses) -> None:
+        self.state.setText(self.tr("weighed from this journal; a guide, not a verdict"))
+        self._show_parts(causes)
+
+    def _show_parts(self, causes: BatchCauses | None) -> None:
+        summary = "" if causes is None else summary_sentence(causes)
+        cautions = [] if causes is None else caution_sentences(causes)
+        self.summary.setText(summary)
+        self.summary.setVisible(bool(summary))
+        self.table.show_causes(causes, self._context.zone)
+        self.table.setVisible(causes is not None and bool(causes.causes))
+        self._name_more()
+        self.cautions.setText("  ".join(cautions))
+        self.cautions.setVisible(bool(cautions))
+
+    def _show_more(self) -> None:
+        self._all_shown = not self._all_shown
+        self.table.show_all(self._all_shown)
+        self._name_more()
+
+    def _name_more(self) -> None:
+        count = self.table.without_case
+        self.more.set_text(more_causes_text(count, shown=self._all_shown))
+        self.more.setVisible(count > 0)
+
+    def _fail(self, error: BaseException) -> None:
+        self.state.setText(self.tr("the causes could not be weighed"))
+        raise error
+
+    def _open(self, record: RecordRef) -> None:
+        if self._figures is not None:
+            open_record(self._context, record, self.window())
