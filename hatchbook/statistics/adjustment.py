@@ -213,7 +213,7 @@ def _group(rows: _Rows, key: Key, design: Floats, spread: Spread, confidence: fl
 
 
 def _half_an_egg_more(rows: _Rows, inside: NDArray[np.bool_]) -> tuple[Floats, Floats]:
-    """The counts with half a hit and half a miss more in the group and in the rest: none and all are finite then."""
+    """The counts with half a hit and half a miss more in the group and in the rest: none and all are finite."""
     y, n = rows.hits.astype(np.float64), rows.trials.astype(np.float64)
     for part in (inside, ~inside):
         more = np.where(part, n / max(float(n[part].sum()), 1.0), 0.0)

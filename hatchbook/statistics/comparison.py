@@ -128,7 +128,7 @@ def compare_groups(
     differences: tuple[GroupDifference[Key], ...] = ()
     rest: tuple[GroupAgainstRest[Key], ...] = ()
     number = int(large.sum())
-    if number >= 2 and spread.known:
+    if number >= 2 and spread.testable:
         chosen = large[group]
         keys = tuple(key for key, is_large in zip(groups, large, strict=True) if is_large)
         tested = Tested.of(

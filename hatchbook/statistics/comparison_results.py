@@ -119,8 +119,8 @@ class Comparison(Generic[Key]):
     Attributes:
         rho, rho_low, rho_high: the common spread, with the means taken out, and its range; (0, 0, 1) where it can
             not be known.
-        spread_known: False where no group has two batches that speak of it: then nothing is tested, and
-            the ranges of the groups count the eggs alone.
+        spread_known: False where no group has two batches with hits and misses: then the ranges of the groups count
+            the eggs alone, and only groups of which all or none hit are tested, over all spreads evenly.
         df: how many batches speak of the spread, less one a group.
         overall: all groups as one, its key None.
         groups: in the order given, those without trials too.

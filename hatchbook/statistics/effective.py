@@ -64,7 +64,7 @@ def wilson_ranges(counts: Effective, spread: Spread, confidence: float) -> tuple
         middle = spread.averaged(share)
         outer = np.full(middle.shape, 0.0 if side > 0 else 1.0)
         inner = middle
-        for _ in range(50):
+        for _ in range(40):
             x = (outer + inner) / 2.0
             out = beyond(x, side) < tail
             outer, inner = np.where(out, x, outer), np.where(out, inner, x)

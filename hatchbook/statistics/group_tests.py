@@ -81,7 +81,7 @@ def cochran_armitage(hits: ArrayLike, trials: ArrayLike, scores: ArrayLike) -> P
     variance = share * (1.0 - share) * float((n * x**2).sum())
     if variance <= 0.0:
         return PlainTest(0.0, 1, 1.0)
-    statistic = float((x * (y - n * share)).sum()) ** 2 / variance
+    statistic = float((x * (y - n * share)).sum() ** 2 / variance)
     return PlainTest(statistic, 1, _beyond(statistic, 1))
 
 

@@ -76,27 +76,34 @@ class Tested(Generic[Key]):
         ratio = 2.0 * float(best_fits(self.tally, at).sum() - best_fits(one, at).sum())
         return max(ratio, 0.0), chance
 
-    def between(self, a: NDArray[np.bool_], b: NDArray[np.bool_]) -> tuple[_Ranges, _Ranges, _Ranges, Floats]:
-        """Sets of groups put together and compared, many pairs of sets at once.
+    def between(
+        self, a: Counts, b: NDArray[np.bool_] | Counts, together: Floats
+    ) -> tuple[_Ranges, _Ranges, _Ranges, Floats]:
+        """Groups compared with others put together, many at once.
 
         Args:
-            a, b: which groups belong to each set, (pairs, groups); a pair shares none.
+            a: the number of each group, (pairs,).
+            b: the number of the group it is compared with, (pairs,), or which groups, (pairs, groups).
+            together: log likelihoods with one mean for both, (spreads, pairs).
 
         Returns:
             Mean and range of a, of b, of the difference a - b, and the chance of one as large.
         """
-        both = self.tally.of_groups(a | b)
-        apart = best_fits(self.tally.of_groups(a), self.spread) + best_fits(
-            self.tally.of_groups(b), self.spread
-        )
+        one = np.eye(len(self.keys), dtype=bool)
+        if b.ndim == 1:
+            members = one[b]
+            fits_b = self.fits[:, b]
+        else:
+            members = b.astype(bool)
+            fits_b = best_fits(self.tally.of_groups(members), self.spread)
         chances = chance_of_two(
-            apart,
-            best_fits(both, self.spread),
-            self.counts.of_groups(a),
-            self.counts.of_groups(b),
+            self.fits[:, a] + fits_b,
+            together,
+            self.counts.of_groups(one[a]),
+            self.counts.of_groups(members),
             self.spread,
         )
-        of_a, of_b = self._means(a), self._means(b)
+        of_a, of_b = self._means(one[a]), self._means(members)
         return of_a, of_b, square_and_add(of_a, of_b), chances
 
     def _means(self, members: NDArray[np.bool_]) -> _Ranges:
@@ -110,7 +117,8 @@ def pairs(tested: Tested[Key]) -> tuple[GroupDifference[Key], ...]:
     number = len(tested.keys)
     first, second = np.triu_indices(number, 1)
     one = np.eye(number, dtype=bool)
-    _, _, (difference, low, high), chances = tested.between(one[first], one[second])
+    together = best_fits(tested.tally.of_groups(one[first] | one[second]), tested.spread)
+    _, _, (difference, low, high), chances = tested.between(first, second, together)
     corrected = holm([float(p) for p in chances])
     return tuple(
         GroupDifference(
@@ -153,8 +161,12 @@ def against_rest(tested: Tested[Key]) -> tuple[GroupAgainstRest[Key], ...]:
 def _each_against_others(tested: Tested[Key], left: Sequence[int]) -> list[GroupAgainstRest[Key]]:
     """Each of the groups left against the others left, not corrected."""
     one = np.eye(len(tested.keys), dtype=bool)[left]
-    others = one.any(axis=0) & ~one
-    of_group, of_rest, (difference, low, high), chances = tested.between(one, others)
+    everyone = np.zeros((1, len(tested.keys)), dtype=bool)
+    everyone[0, left] = True
+    together = best_fits(tested.tally.of_groups(everyone), tested.spread)
+    of_group, of_rest, (difference, low, high), chances = tested.between(
+        np.array(left), everyone & ~one, together
+    )
     return [
         GroupAgainstRest(
             tested.keys[g],

@@ -122,10 +122,10 @@ class Tally:
             slope, bend = self._slope_and_bend(x, rho, inner)
             low, high = np.where(slope > 0, x, low), np.where(slope > 0, high, x)
             step = x + slope / bend
-            step = np.where((step > low) & (step < high), step, (low + high) / 2)
+            step = np.where((step >= low) & (step <= high), step, (low + high) / 2)
             moved = np.abs(step - x).max()
             x = step
-            if moved < 1e-12:
+            if moved < 1e-11:
                 break
         means[:, inner] = x
         return means
@@ -198,6 +198,11 @@ class Spread:
         return cls(rho, rho, rho, True, 0, np.array([min(rho, HIGHEST_RHO)]), np.ones(1))
 
     @property
+    def testable(self) -> bool:
+        """Whether a test can be averaged over the spreads that are possible."""
+        return self.known or self.nodes.size > 1
+
+    @property
     def pooled(self) -> bool:
         """Nil or not known: the ranges are those of all eggs of a group together."""
         return self.rho == 0.0
@@ -209,19 +214,30 @@ class Spread:
 
     @property
     def for_ranges(self) -> Spread:
-        """What ranges are averaged over: where the spread is nil, and enough batches say so, it alone."""
-        if self.rho == 0.0 and self.df >= ENOUGH_FOR_NIL:
+        """What ranges are averaged over: nil alone where it is not known, or nil and enough batches say so."""
+        if self.rho == 0.0 and (self.df >= ENOUGH_FOR_NIL or not self.known):
             return self.at_best
         return self
 
     def averaged(self, values: Floats) -> Floats:
         """The average of values over the spreads, which are the first axis."""
-        average: Floats = np.tensordot(self.weights, values, axes=(0, 0))
+        average: Floats = self.weights @ values
         return average
 
 
 UNKNOWN = Spread(0.0, 0.0, 1.0, False, 0, np.zeros(1), np.ones(1))
 """The spread of which nothing is known, taken as nil."""
+
+
+def _nothing_said(size: float) -> Spread:
+    """Every spread is possible: where all or none hit in each group, a test is averaged over all."""
+    scale = max(size - 1.0, 1.0)
+    at = np.linspace(0.0, math.log1p(scale * HIGHEST_RHO), _NODES)
+    weights = np.exp(at / 2.0)
+    weights[[0, -1]] /= 2.0
+    return replace(
+        UNKNOWN, nodes=np.minimum(np.expm1(at) / scale, HIGHEST_RHO), weights=weights / weights.sum()
+    )
 
 
 def spread_within(hits: Counts, trials: Counts, group: Counts, groups: int, confidence: float) -> Spread:
@@ -231,7 +247,7 @@ def spread_within(hits: Counts, trials: Counts, group: Counts, groups: int, conf
     total_hits, total = (np.bincount(group, counts, groups) for counts in (hits, trials))
     telling = (batches >= 2) & (total_hits > 0) & (total_hits < total)
     if not telling.any():
-        return UNKNOWN
+        return _nothing_said(float(trials[speaks].mean())) if (batches >= 2).any() else UNKNOWN
     chosen = telling[group]
     number = np.cumsum(telling) - 1
     tally = Tally.of(hits[chosen], trials[chosen], number[group[chosen]], int(telling.sum()))
