@@ -127,14 +127,19 @@ def _of_batch(journal: Journal, label: str) -> dict[str, Any] | None:
 
 
 def _all_figures(journal: Journal) -> dict[str, Any]:
-    from hatchbook.figures import batch_figures, machine_figures, overview, season_figures
+    from hatchbook.figures import batch_figures, machine_figures, machine_guide, overview, season_figures
+    from hatchbook.figures.comparison import compare_batches
+    from hatchbook.figures.comparison_results import Question
 
     groups = overview(journal).seasons
+    machines = journal.machines.all()
     return {
         "journal": journal.path.name,
         "time_zone": journal.zone.key,
         "seasons": [season_figures(journal, group.season).as_dict() for group in groups],
-        "machines": [machine_figures(journal, machine.uid).as_dict() for machine in journal.machines.all()],
+        "comparison": compare_batches(journal, Question()).as_dict(),
+        "machines": [machine_figures(journal, machine.uid).as_dict() for machine in machines],
+        "guides": [machine_guide(journal, machine.uid).as_dict() for machine in machines],
         "batches": [batch_figures(journal, line.uid).as_dict() for line in journal.batches.lines()],
     }
 
