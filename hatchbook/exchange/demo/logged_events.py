@@ -31,7 +31,7 @@ def write_events(diary: Diary, room: Room) -> list[Event]:
     for cut in story.power_cuts:
         at = diary.dates.of_batch(diary.batch.set_at, cut.day, cut.at)
         ends_at = at + round(60 * cut.minutes)
-        if ends_at < run.until:
+        if cut.logged and ends_at < run.until:
             diary.add_event(at, EventKind.POWER_CUT, machine=diary.machine, ends_at=ends_at, text=cut.text)
     for silence in story.silences:
         at = diary.dates.of_batch(diary.batch.set_at, silence.day, silence.at)

@@ -135,13 +135,17 @@ class Steering:
 
 @dataclass(frozen=True)
 class Happening:
-    """Something at a wall time of a day of the batch: a note, a power cut of minutes, a silence of hours."""
+    """Something at a wall time of a day of the batch: a note, a power cut of minutes, a silence of hours.
+
+    ``logged``: False for a cut that nobody noticed: only the curve tells of it.
+    """
 
     day: int
     at: time
     text: str = ""
     minutes: float = 0.0
     hours: float = 0.0
+    logged: bool = True
 
 
 @dataclass(frozen=True)
