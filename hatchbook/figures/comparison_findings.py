@@ -95,8 +95,9 @@ class _Findings:
             return []
         standing_out = [one for one in comparison.against_rest if self._corrected(one.p_holm) < LEVEL]
         if len(comparison.against_rest) == 2:
-            # Of two groups each is the rest of the other: one sentence.
-            standing_out = sorted(standing_out, key=lambda one: one.difference)[:1]
+            # Of two groups each is the rest of the other: one sentence, on the worse.
+            worse = -1 if self.outcome.is_loss else 1
+            standing_out = sorted(standing_out, key=lambda one: worse * one.difference)[:1]
         if standing_out:
             return [
                 [self._group(section, comparison, one), *self._qualified(section, one)]
@@ -106,15 +107,16 @@ class _Findings:
         if pairs:
             best = min(pairs, key=lambda one: one.p_holm)
             low, high = (best.a, best.b) if best.difference < 0 else (best.b, best.a)
+            worse, better = (high, low) if self.outcome.is_loss else (low, high)
             return [
                 [
                     Finding(
                         FindingKind.PAIR,
                         section.grouping,
-                        self._named(section, [low]),
-                        self._named(section, [high]),
-                        mean=comparison.group(low).mean,
-                        rest_mean=comparison.group(high).mean,
+                        self._named(section, [worse]),
+                        self._named(section, [better]),
+                        mean=comparison.group(worse).mean,
+                        rest_mean=comparison.group(better).mean,
                         p=self._corrected(best.p_holm),
                     )
                 ]
@@ -250,7 +252,9 @@ class _Findings:
         ]
 
     def _needed(self, section: Compared) -> list[Finding]:
-        """How many more batches a difference of ten points would take, where none is seen."""
+        """How many more batches a difference of ten points would take, where none is seen and more can come."""
+        if section.grouping is Grouping.SEASON:
+            return []
         comparison = section.by_rate[self.outcome]
         mean = comparison.overall.mean
         if comparison.p_value is None or mean is None or not comparison.spread_known:
