@@ -13,6 +13,7 @@ from hatchbook.desk.words.numbers import NONE_SIGN, count_of, number, percent, t
 from hatchbook.desk.words.rates import loss_foot
 from hatchbook.desk.words.temperature import (
     cuts_sentence,
+    cuts_short,
     cuts_value,
     expectation_short,
     expectation_value,
@@ -146,7 +147,8 @@ def _temperature(phase: PhaseFigures, outside: PhaseTemperature) -> CheckLine:
 
 def _power(warmth: TemperatureFigures) -> CheckLine:
     state = "flagged" if any(cut.sure for cut in warmth.cuts) else "unknown" if warmth.cuts else "fine"
-    return CheckLine(_tr("Power"), cuts_value(warmth.cuts), cuts_sentence(warmth), state)
+    more = cuts_sentence(warmth) if warmth.cuts else ""
+    return CheckLine(_tr("Power"), cuts_value(warmth.cuts), cuts_short(warmth), state, more)
 
 
 def _hatch(warmth: TemperatureFigures) -> CheckLine:

@@ -56,6 +56,19 @@ def cuts_sentence(figures: TemperatureFigures) -> str:
     return _tr("{cuts}: found in the curve, not logged").format(cuts=text)
 
 
+def cuts_short(figures: TemperatureFigures) -> str:
+    """The same in a few words: to 31.5 °C, not logged; the length stands beside it."""
+    cuts = figures.cuts
+    lows = [cut.lowest_c for cut in cuts if cut.lowest_c is not None]
+    if len(cuts) != 1 or not lows:
+        return _tr("%n cut(s)", len(cuts)) if cuts else cuts_sentence(figures)
+    if cuts[0].found:
+        text = _tr("to {lowest}, not logged") if cuts[0].sure else _tr("to {lowest}, or the lid open")
+    else:
+        text = _tr("down to {lowest}")
+    return text.format(lowest=temperature(lows[0]))
+
+
 def _stored(shift: HatchShift) -> str:
     return _tr("eggs kept {days} days on average: about {hours} h later than fresh ones (published)").format(
         days=number(shift.value), hours=number(shift.hours, 0)

@@ -8,6 +8,7 @@ from typing import Any
 import pytest
 from hatchbook.desk.words.temperature import (
     cuts_sentence,
+    cuts_short,
     cuts_value,
     expectation_short,
     outside_text,
@@ -43,6 +44,21 @@ def warmth(*cuts: CutFigures, searched: bool = True, expectation: Any = ()) -> T
 )
 def test_what_there_is_to_say_of_the_power(figures: TemperatureFigures, sentence: str, qapp: Any) -> None:
     assert cuts_sentence(figures) == sentence
+
+
+@pytest.mark.parametrize(
+    ("figures", "sentence"),
+    [
+        (warmth(), "no cut, logged or found"),
+        (warmth(LOGGED), f"down to 31.5{NB}°C"),
+        (warmth(FOUND), f"to 33.0{NB}°C, not logged"),
+        (warmth(replace(FOUND, sure=False)), f"to 33.0{NB}°C, or the lid open"),
+        (warmth(LOGGED, FOUND), "2 cut(s)"),
+        (warmth(replace(LOGGED, lowest_c=None)), "1 cut(s)"),
+    ],
+)
+def test_the_power_in_a_few_words(figures: TemperatureFigures, sentence: str, qapp: Any) -> None:
+    assert cuts_short(figures) == sentence
 
 
 def test_how_long_the_power_was_off(qapp: Any) -> None:
