@@ -96,8 +96,8 @@ class _Findings:
         standing_out = [one for one in comparison.against_rest if self._corrected(one.p_holm) < LEVEL]
         if len(comparison.against_rest) == 2:
             # Of two groups each is the rest of the other: one sentence, on the worse.
-            worse = -1 if self.outcome.is_loss else 1
-            standing_out = sorted(standing_out, key=lambda one: worse * one.difference)[:1]
+            sign = -1 if self.outcome.is_loss else 1
+            standing_out = sorted(standing_out, key=lambda one: sign * one.difference)[:1]
         if standing_out:
             return [
                 [self._group(section, comparison, one), *self._qualified(section, one)]

@@ -109,7 +109,8 @@ class FunnelChart(BatchScatter):
                 over_data=True,
             )
         ]
-        _low, high = self._ends(material)
+        smallest, high = self._ends(material)
+        first = min(range(len(limits.sizes)), key=lambda n: abs(limits.sizes[n] - smallest))
         at = max(range(len(limits.sizes)), key=lambda n: limits.sizes[n] if limits.sizes[n] <= high else -1)
         inner = self.y_of(limits.low[at], plot)
         upper = self.y_of(limits.high[at], plot)
@@ -122,6 +123,7 @@ class FunnelChart(BatchScatter):
                 [
                     (QPointF(right, inner - 3), "left", "above"),
                     (QPointF(right, upper + 3), "left", "below"),
+                    (QPointF(plot.left() + 6, self.y_of(limits.low[first], plot) - 8), "right", "above"),
                     (QPointF(plot.left() + 6, upper + 6), "right", "below"),
                 ],
                 _LOW_RANK + 1,
