@@ -39,6 +39,7 @@ SPECS: tuple[ActionSpec, ...] = (
     _spec("open_journal", QT_TRANSLATE_NOOP("Actions", "&Open journal…"), "Ctrl+O", "journal"),
     _spec("open_demo", QT_TRANSLATE_NOOP("Actions", "Open the &demo"), "Ctrl+D", "seasons"),
     _spec("import_readings", QT_TRANSLATE_NOOP("Actions", "&Import readings…"), "Ctrl+I", "import"),
+    _spec("import_past", QT_TRANSLATE_NOOP("Actions", "Import past s&easons…"), "", "import"),
     _spec("restore_backup", QT_TRANSLATE_NOOP("Actions", "&Restore a backup…"), "", "undo"),
     _spec("journal_settings", QT_TRANSLATE_NOOP("Actions", "&Settings of this journal…"), "", "settings"),
     _spec("check_journal", QT_TRANSLATE_NOOP("Actions", "&Check this journal"), "", "check"),
@@ -49,6 +50,7 @@ SPECS: tuple[ActionSpec, ...] = (
     _spec("find", QT_TRANSLATE_NOOP("Actions", "&Find…"), "Ctrl+F", "search"),
     # Batch
     _spec("new_batch", QT_TRANSLATE_NOOP("Actions", "&New batch…"), "Ctrl+N", "newbatch"),
+    _spec("add_past_batch", QT_TRANSLATE_NOOP("Actions", "&Add a past batch…")),
     _spec("change_batch", QT_TRANSLATE_NOOP("Actions", "Chan&ge batch…")),
     _spec("candle", QT_TRANSLATE_NOOP("Actions", "&Candle…"), "F6", "candle"),
     _spec("candle_from_paper", QT_TRANSLATE_NOOP("Actions", "Enter a candling from &paper…"), "Shift+F6"),

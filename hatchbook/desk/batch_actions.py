@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QMainWindow, QMessageBox
 
 from hatchbook.desk.actions import Actions
 from hatchbook.desk.context import DeskContext
-from hatchbook.journal import Batch, Event
+from hatchbook.journal import Batch, Change, Event, Journal, PastBatch
 from hatchbook.trade.codes import EventKind
 
 _NEED_JOURNAL = (
@@ -21,7 +21,7 @@ _NEED_JOURNAL = (
     "page_machines",
 )
 #: Where no journal is open, they ask for a new one.
-_NEED_NO_READER = ("new_batch", "import_readings")
+_NEED_NO_READER = ("new_batch", "add_past_batch", "import_readings", "import_past")
 _NEED_BATCH = ("batch_history", "delete_batch", "chart_table", "go_chart", "go_tray", "go_lines", "add_note")
 _NEED_OPEN_BATCH = (
     "change_batch",
@@ -51,6 +51,7 @@ class BatchActions(QObject):
         """The actions that this part carries out."""
         return {
             "new_batch": self.new_batch,
+            "add_past_batch": self.add_past_batch,
             "change_batch": self.change_batch,
             "candle": self.candle,
             "candle_from_paper": self.candle_from_paper,
@@ -93,11 +94,20 @@ class BatchActions(QObject):
         )
         for name in ("delete_batch", "add_note"):
             self._actions[name].setEnabled(batch is not None and writable)
+        if self._past() is not None and writable:
+            for name in ("change_batch", "delete_batch"):
+                self._actions[name].setEnabled(True)
 
     def _batch(self) -> Batch | None:
         if not self._context.door.is_open or self._context.batch is None:
             return None
         return self._context.door.journal.batches.find(self._context.batch)
+
+    def _past(self) -> PastBatch | None:
+        """The chosen batch, if only counts are known of it."""
+        if not self._context.door.is_open or self._context.batch is None:
+            return None
+        return self._context.door.journal.past_batches.find(self._context.batch)
 
     # ---------------------------------------------------------------- dialogs
 
@@ -109,6 +119,14 @@ class BatchActions(QObject):
         if files.ensure_journal():
             NewBatchDialog(self._context, self._window).open()
 
+    def add_past_batch(self) -> None:
+        """Enters a batch of a past season by its counts."""
+        from hatchbook.desk.dialogs.past_batch import PastBatchDialog
+
+        files = self._window.files  # type: ignore[attr-defined]
+        if files.ensure_journal():
+            PastBatchDialog(self._context, self._window).open()
+
     def copy_batch(self, uid: str) -> None:
         """Plans a new batch like an earlier one."""
         from hatchbook.desk.dialogs.new_batch import NewBatchDialog
@@ -118,9 +136,12 @@ class BatchActions(QObject):
             NewBatchDialog(self._context, self._window, copy_of=batch).open()
 
     def change_batch(self) -> None:
-        """Changes what was planned for the chosen batch."""
+        """Changes what was planned for the chosen batch, or what is known of a past one."""
         from hatchbook.desk.dialogs.new_batch import NewBatchDialog
+        from hatchbook.desk.dialogs.past_batch import PastBatchDialog
 
+        if (past := self._past()) is not None:
+            PastBatchDialog(self._context, self._window, past).open()
         if (batch := self._batch()) is not None:
             NewBatchDialog(self._context, self._window, batch).open()
 
@@ -221,32 +242,37 @@ class BatchActions(QObject):
             self._context.door.run(lambda journal: journal.batches.reopen(batch))
 
     def delete_batch(self) -> None:
-        """Asks, then deletes the chosen batch with its eggs; undo brings it back."""
-        batch = self._batch()
-        if batch is None:
-            return
+        """Asks, then deletes the chosen batch with its eggs, or a past one; undo brings it back."""
+        past, batch = self._past(), self._batch()
+        if past is not None:
+            question = self.tr("Delete the past batch {batch} with its counts?")
+            self._ask_to_delete(past, question, "", lambda journal: journal.past_batches.remove(past))
+        elif batch is not None:
+            question = self.tr("Delete batch {batch} with its eggs and all that was recorded of them?")
+            remark = self.tr("Readings stay with their probe.")
+            self._ask_to_delete(batch, question, remark, lambda journal: journal.batches.delete(batch))
+
+    def _ask_to_delete(
+        self, batch: Batch | PastBatch, question: str, remark: str, delete: Callable[[Journal], Change]
+    ) -> None:
         box = QMessageBox(self._window)
         box.setIcon(QMessageBox.Icon.Question)
         box.setWindowTitle(self.tr("Delete batch"))
-        question = self.tr("Delete batch {batch} with its eggs and all that was recorded of them?")
         box.setText(question.format(batch=f"{batch.label} {batch.name}".strip()))
-        box.setInformativeText(self.tr("Readings stay with their probe. Undo brings the batch back."))
-        delete = box.addButton(
+        box.setInformativeText(" ".join([*[remark] * bool(remark), self.tr("Undo brings the batch back.")]))
+        button = box.addButton(
             self.tr("Delete batch {label}").format(label=batch.label), QMessageBox.ButtonRole.DestructiveRole
         )
         keep = box.addButton(self.tr("Keep it"), QMessageBox.ButtonRole.RejectRole)
         box.setDefaultButton(keep)
 
         def finish(_result: int) -> None:
-            if box.clickedButton() is delete:
-                self._delete(batch)
+            if box.clickedButton() is button:
+                self._context.choose_batch(None)
+                self._context.door.run(delete)
 
         box.finished.connect(finish)
         box.open()
-
-    def _delete(self, batch: Batch) -> None:
-        self._context.choose_batch(None)
-        self._context.door.run(lambda journal: journal.batches.delete(batch))
 
     def keep_holding(self) -> None:
         """Shows machines, probes and pens, and where each hangs or lies."""

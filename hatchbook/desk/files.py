@@ -49,6 +49,7 @@ class JournalFiles(QObject):
             "journal_settings": self.change_settings,
             "check_journal": self.check,
             "import_readings": self.import_readings,
+            "import_past": self.import_past,
         }
 
     # ---------------------------------------------------------------- opening
@@ -193,6 +194,13 @@ class JournalFiles(QObject):
 
         if self.ensure_journal():
             ImportDialog(self._context, self._window, path).open()
+
+    def import_past(self, path: Path | None = None) -> None:
+        """Opens the import of a table of past seasons."""
+        from hatchbook.desk.dialogs.import_past import ImportPastDialog
+
+        if self.ensure_journal():
+            ImportPastDialog(self._context, self._window, path).open()
 
     # ---------------------------------------------------------------- helpers
 

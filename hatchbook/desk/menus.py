@@ -21,6 +21,7 @@ _MENUS: tuple[tuple[str, tuple[str, ...]], ...] = (
             "open_demo",
             _SEPARATOR,
             "import_readings",
+            "import_past",
             _SEPARATOR,
             "journal_settings",
             "restore_backup",
@@ -34,6 +35,7 @@ _MENUS: tuple[tuple[str, tuple[str, ...]], ...] = (
         "&Batch",
         (
             "new_batch",
+            "add_past_batch",
             "change_batch",
             _SEPARATOR,
             "candle",

@@ -205,18 +205,20 @@ class MainWindow(QMainWindow):
         self.left.setVisible(not folded)
 
     def dragEnterEvent(self, event: QDragEnterEvent) -> None:
-        """Takes one file: a logger's, or a journal."""
+        """Takes one file: a logger's, a workbook, or a journal."""
         if dropped_file(event.mimeData()) is not None:
             event.acceptProposedAction()
 
     def dropEvent(self, event: QDropEvent) -> None:
-        """Opens a journal, or brings in a logger's file."""
+        """Opens a journal, or brings in past seasons from a workbook, or a logger's file."""
         path = dropped_file(event.mimeData())
         if path is None:
             return
         event.acceptProposedAction()
         if path.suffix == ".hatchbook":
             self.files.open(path)
+        elif path.suffix.lower() in (".xlsx", ".xlsm"):
+            self.files.import_past(path)
         else:
             self.files.import_readings(path)
 

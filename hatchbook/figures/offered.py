@@ -43,3 +43,10 @@ def likely_species(journal: Journal) -> str:
     """The species of the newest batch; the first one where there is none."""
     lines = journal.batches.lines()
     return lines[0].species if lines else load_species()[0].code
+
+
+def only_species(journal: Journal) -> str | None:
+    """The species of all batches, kept and past; None where there are several, or none yet."""
+    found = {line.species for line in journal.batches.lines()}
+    found |= {past.species for past in journal.past_batches.all()}
+    return found.pop() if len(found) == 1 else None

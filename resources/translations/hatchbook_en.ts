@@ -1136,52 +1136,52 @@
         </translation>
     </message>
     <message numerus="yes">
-        <source>%Ln line(s) of sums or means are passed over.</source>
+        <source>Passed over: %Ln line(s) of sums or means.</source>
         <translation>
-            <numerusform>%Ln line of sums or means are passed over.</numerusform>
-            <numerusform>%Ln lines of sums or means are passed over.</numerusform>
+            <numerusform>Passed over: %Ln line of sums or means.</numerusform>
+            <numerusform>Passed over: %Ln lines of sums or means.</numerusform>
         </translation>
     </message>
     <message numerus="yes">
-        <source>%Ln line(s) take their season from a line above.</source>
+        <source>Season taken from a line above: %Ln line(s).</source>
         <translation>
-            <numerusform>%Ln line take their season from a line above.</numerusform>
-            <numerusform>%Ln lines take their season from a line above.</numerusform>
+            <numerusform>Season taken from a line above: %Ln line.</numerusform>
+            <numerusform>Season taken from a line above: %Ln lines.</numerusform>
         </translation>
     </message>
     <message numerus="yes">
-        <source>%Ln dash(es) are taken as not counted.</source>
+        <source>Taken as not counted: %Ln dash(es).</source>
         <translation>
-            <numerusform>%Ln dash are taken as not counted.</numerusform>
-            <numerusform>%Ln dashes are taken as not counted.</numerusform>
+            <numerusform>Taken as not counted: %Ln dash.</numerusform>
+            <numerusform>Taken as not counted: %Ln dashes.</numerusform>
         </translation>
     </message>
     <message numerus="yes">
-        <source>%Ln date(s) without a day give the season, and stand in the note.</source>
+        <source>Season taken from a date without a day, which stands in the note: %Ln line(s).</source>
         <translation>
-            <numerusform>%Ln date without a day give the season, and stand in the note.</numerusform>
-            <numerusform>%Ln dates without a day give the season, and stand in the note.</numerusform>
+            <numerusform>Season taken from a date without a day, which stands in the note: %Ln line.</numerusform>
+            <numerusform>Season taken from a date without a day, which stands in the note: %Ln lines.</numerusform>
         </translation>
     </message>
     <message numerus="yes">
-        <source>%Ln batch(es) without a number get one, {first} to {last}.</source>
+        <source>New numbers for %Ln batch(es) without one: {first} to {last}.</source>
         <translation>
-            <numerusform>%Ln batch without a number get one, {first} to {last}.</numerusform>
-            <numerusform>%Ln batches without a number get one, {first} to {last}.</numerusform>
+            <numerusform>New numbers for %Ln batch without one: {first} to {last}.</numerusform>
+            <numerusform>New numbers for %Ln batches without one: {first} to {last}.</numerusform>
         </translation>
     </message>
     <message numerus="yes">
-        <source>%Ln batch(es) get another number: {pairs}.</source>
+        <source>New numbers for %Ln batch(es): {pairs}.</source>
         <translation>
-            <numerusform>%Ln batch get another number: {pairs}.</numerusform>
-            <numerusform>%Ln batches get another number: {pairs}.</numerusform>
+            <numerusform>New numbers for %Ln batch: {pairs}.</numerusform>
+            <numerusform>New numbers for %Ln batches: {pairs}.</numerusform>
         </translation>
     </message>
     <message numerus="yes">
-        <source>%Ln batch(es) have a number that another batch has.</source>
+        <source>%Ln batch(es) with a number that another batch has.</source>
         <translation>
-            <numerusform>%Ln batch have a number that another batch has.</numerusform>
-            <numerusform>%Ln batches have a number that another batch has.</numerusform>
+            <numerusform>%Ln batch with a number that another batch has.</numerusform>
+            <numerusform>%Ln batches with a number that another batch has.</numerusform>
         </translation>
     </message>
     <message numerus="yes">

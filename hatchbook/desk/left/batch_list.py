@@ -93,7 +93,7 @@ class BatchList(QTreeView):
         """The mark goes with the cursor; the page follows when the cursor rests."""
         super().currentChanged(current, previous)
         batch = self._batch_at(current)
-        if batch is not None and not batch.counts_only and batch.uid != self._delegate.chosen:
+        if batch is not None and batch.uid != self._delegate.chosen:
             self._delegate.chosen = batch.uid
             self._settle.start()
             self.viewport().update()
@@ -101,14 +101,14 @@ class BatchList(QTreeView):
     def _choose_current(self) -> None:
         self._settle.stop()
         batch = self._batch_at(self.currentIndex())
-        if batch is not None and not batch.counts_only:
+        if batch is not None:
             self._delegate.chosen = batch.uid
             self.batch_chosen.emit(batch.uid)
 
     def _open_current(self) -> None:
         batch = self._batch_at(self.currentIndex())
         self._choose_current()
-        if batch is not None and not batch.counts_only:
+        if batch is not None:
             self.batch_opened.emit(batch.uid)
 
     def _go_to(self, index: QModelIndex) -> None:
@@ -186,7 +186,7 @@ class BatchList(QTreeView):
                 self._open_current()
             elif current.isValid():
                 self.setExpanded(current, not self.isExpanded(current))
-        elif event.key() == Qt.Key.Key_Delete and batch is not None and not batch.counts_only:
+        elif event.key() == Qt.Key.Key_Delete and batch is not None:
             self._choose_current()
             self._actions["delete_batch"].trigger()
         else:
@@ -239,19 +239,17 @@ class BatchList(QTreeView):
         menu = QMenu(self)
         menu.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         open_ = menu.addAction(self.tr("Open"), self._open_current)
-        open_.setEnabled(not batch.counts_only)
         menu.setDefaultAction(open_)
         rename = menu.addAction(self.tr("Rename"), lambda: self.rename(batch.uid))
         rename.setShortcut(Qt.Key.Key_F2)
         rename.setEnabled(bool(self.batches.index_of(batch.uid).flags() & Qt.ItemFlag.ItemIsEditable))
         copy = menu.addAction(self.tr("Copy as new batch"), lambda: self.copy_wanted.emit(batch.uid))
-        if not batch.counts_only:
-            menu.addSeparator()
-            closed = batch.state is BatchState.CLOSED
-            menu.addAction(self._actions["reopen_batch" if closed else "close_batch"])
-            menu.addAction(self._actions["delete_batch"])
-        else:
-            copy.setEnabled(False)
+        copy.setEnabled(not batch.counts_only)
+        menu.addSeparator()
+        closed = batch.state is BatchState.CLOSED
+        other = "change_batch" if batch.counts_only else "reopen_batch" if closed else "close_batch"
+        menu.addAction(self._actions[other])
+        menu.addAction(self._actions["delete_batch"])
         return menu
 
 

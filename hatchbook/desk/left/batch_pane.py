@@ -58,7 +58,7 @@ class BatchPane(Sheet):
         self.find_line.left.connect(self.focus_list)
         self.find_line.entered.connect(self._enter)
         self.list.batch_chosen.connect(context.choose_batch)
-        self.list.batch_opened.connect(lambda _uid: actions["go_chart"].trigger())
+        self.list.batch_opened.connect(self._go_to)
         self.list.name_typed.connect(self._rename)
         self.list.copy_wanted.connect(self.copy_wanted)
         context.batch_chosen.connect(self.list.show_chosen)
@@ -119,10 +119,10 @@ class BatchPane(Sheet):
 
     @property
     def first_batch(self) -> str | None:
-        """The batch to show first: of those that run the one set last, else the one set last of all."""
+        """The batch to show first: of those that run the one set last, else the one set last, else a past one."""
         kept = [batch for batch in self.list.batches.batches if not batch.counts_only]
         running = [batch for batch in kept if batch.state is BatchState.RUNNING]
-        newest = max(running or kept, key=_set_at, default=None)
+        newest = max(running or kept or self.list.batches.batches, key=_set_at, default=None)
         return newest.uid if newest is not None else None
 
     def _follow(self, change: Change) -> None:
@@ -166,6 +166,11 @@ class BatchPane(Sheet):
             if self.list.batches.is_searching:
                 self.list.choose_first()
             self.focus_list()
+
+    def _go_to(self, uid: str) -> None:
+        """To the chart of a batch; one of which only counts are known has none."""
+        past = any(batch.uid == uid and batch.counts_only for batch in self.list.batches.batches)
+        self._actions["page_journal" if past else "go_chart"].trigger()
 
     # ---------------------------------------------------------------- renaming
 

@@ -43,9 +43,12 @@ class BatchHeader(QWidget):
 
     def show_figures(self, figures: BatchFigures, zone: ZoneInfo, more: Sequence[str] = ()) -> None:
         """Shows another batch; ``more``: sentences that go behind its facts."""
-        batch = figures.batch
-        self._name.setText(batch.name or batch.label)
-        self._label.setText(batch.label if batch.name else "")
         facts = "  ".join([batch_facts(figures, zone), *(f"{sentence}." for sentence in more)])
+        self.show_texts(figures.batch.label, figures.batch.name, facts)
+
+    def show_texts(self, label: str, name: str, facts: str) -> None:
+        """Shows number and name, which may be empty, and the line of facts."""
+        self._name.setText(name or label)
+        self._label.setText(label if name else "")
         self._facts.setText(facts)
-        self.setAccessibleName(f"{batch.label} {batch.name}. {facts}")
+        self.setAccessibleName(f"{label} {name}. {facts}")

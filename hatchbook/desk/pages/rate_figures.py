@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from PySide6.QtCore import QCoreApplication
 from PySide6.QtWidgets import QWidget
 
 from hatchbook.desk.pages.figure_row import FigureRow
@@ -41,29 +42,11 @@ class RateFigures(FigureRow):
     def show_figures(self, figures: BatchFigures) -> None:
         """Shows the rates of a batch."""
         rates = figures.rates
-        self._show_rate(self.fertile, rates.fertility, fertility_foot(rates))
-        self._show_rate(self.of_fertile, rates.hatch_of_fertile, of_fertile_foot(rates))
-        self._show_rate(self.of_set, rates.hatch_of_set, of_set_foot(rates))
+        show_rate(self.fertile, rates.fertility, fertility_foot(rates))
+        show_rate(self.of_fertile, rates.hatch_of_fertile, of_fertile_foot(rates))
+        show_rate(self.of_set, rates.hatch_of_set, of_set_foot(rates))
         self._show_weight(figures)
         self._show_hatch(figures)
-
-    def _show_rate(self, figure: KeyFigure, rate: Rate, foot: str) -> None:
-        if rate.estimate is None:
-            figure.set_missing(foot)
-            return
-        count = numbers.count_of(rate.hits, rate.trials)
-        span = numbers.range_text(rate.low * 100, rate.high * 100)
-        text = FigureText(numbers.number(rate.estimate * 100, 0), "%", span, count)
-        figure.set_figure(
-            text,
-            self.tr("{caption}: {rate}, {count}; {foot}").format(
-                caption=figure.caption(), rate=numbers.rate_text(rate), count=count, foot=foot
-            ),
-        )
-        gauge = Gauge()
-        gauge.set_gauge(_SCALE, [GaugeMark(rate.estimate * 100, rate.low * 100, rate.high * 100)])
-        figure.set_picture(gauge)
-        figure.set_foot(foot)
 
     def _show_weight(self, figures: BatchFigures) -> None:
         """What was lost by the day of the target; without a target, by the last weighing."""
@@ -116,3 +99,23 @@ class RateFigures(FigureRow):
         self.hatch.set_picture(None)
         self.hatch.set_figure(FigureText(numbers.number(spread, 0), "h", self.tr("first to last")))
         self.hatch.set_foot(hatch_foot(figures.timing))
+
+
+def show_rate(figure: KeyFigure, rate: Rate, foot: str) -> None:
+    """Shows a rate with its range, its counts and a gauge; where there is none, the foot says why."""
+    if rate.estimate is None:
+        figure.set_missing(foot)
+        return
+    count = numbers.count_of(rate.hits, rate.trials)
+    span = numbers.range_text(rate.low * 100, rate.high * 100)
+    text = FigureText(numbers.number(rate.estimate * 100, 0), "%", span, count)
+    figure.set_figure(
+        text,
+        QCoreApplication.translate("RateFigures", "{caption}: {rate}, {count}; {foot}").format(
+            caption=figure.caption(), rate=numbers.rate_text(rate), count=count, foot=foot
+        ),
+    )
+    gauge = Gauge()
+    gauge.set_gauge(_SCALE, [GaugeMark(rate.estimate * 100, rate.low * 100, rate.high * 100)])
+    figure.set_picture(gauge)
+    figure.set_foot(foot)

@@ -19,6 +19,7 @@ from hatchbook.desk.words.rates import closing_sentence, left_out_sentences
 from hatchbook.desk.words.verdicts import is_out_of_reach
 from hatchbook.desk.words.weights import advice_sentence, weight_explanation
 from hatchbook.figures.results import BatchFigures, PhaseFigures
+from hatchbook.statistics.rates import BatchRates
 
 
 def _tr(text: str, n: int = -1) -> str:
@@ -35,7 +36,7 @@ def explanation(name: str, figures: BatchFigures) -> tuple[str, list[str]]:
     if name == "weight":
         return _tr("How the weight lost is reckoned"), _weight(figures)
     if name in _RATES:
-        return _tr("How the rates are reckoned"), _rates(figures)
+        return rates_explanation(figures.rates)
     if name == "hatch":
         return _tr("How the hatch is timed"), _hatch(figures)
     return _tr("How the eggs are counted"), _alive(figures)
@@ -44,8 +45,12 @@ def explanation(name: str, figures: BatchFigures) -> tuple[str, list[str]]:
 _RATES = frozenset({"fertility", "of_fertile", "of_set"})
 
 
-def _rates(figures: BatchFigures) -> list[str]:
-    rates = figures.rates
+def rates_explanation(rates: BatchRates) -> tuple[str, list[str]]:
+    """Title and sentences for the rates of a batch, also of one of which only counts are known."""
+    return _tr("How the rates are reckoned"), _rates(rates)
+
+
+def _rates(rates: BatchRates) -> list[str]:
     sentences = [
         _tr(
             "Fertility is fertile of set, hatch of fertile is hatched of fertile, hatch of set is hatched of set. "

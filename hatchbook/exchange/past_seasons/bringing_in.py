@@ -27,6 +27,23 @@ class NewLabel:
 
 
 @dataclass(frozen=True)
+class SeasonShare:
+    """What of a table is of one season; ``hatched`` is None where no batch of it counted them."""
+
+    season: int
+    batches: int
+    eggs_set: int
+    hatched: int | None
+
+    @classmethod
+    def of(cls, season: int, batches: Iterable[PastBatch]) -> SeasonShare:
+        """The share of the batches of a season."""
+        own = [batch for batch in batches if batch.season == season]
+        hatched = [batch.hatched for batch in own if batch.hatched is not None]
+        return cls(season, len(own), sum(batch.eggs_set for batch in own), sum(hatched) if hatched else None)
+
+
+@dataclass(frozen=True)
 class PastPlan:
     """What an import would do.
 
@@ -38,7 +55,7 @@ class PastPlan:
         taken: how many of them are refused for their label alone, and would come in with new ones.
         pens, machines: new ones, by the names in the file.
         labels: the labels that are given.
-        seasons: how many of the batches are of each season, the latest first.
+        seasons: what comes in of each season, the latest first.
     """
 
     batches: tuple[PastBatch, ...]
@@ -48,7 +65,7 @@ class PastPlan:
     pens: tuple[Pen, ...]
     machines: tuple[Machine, ...]
     labels: tuple[NewLabel, ...]
-    seasons: tuple[tuple[int, int], ...]
+    seasons: tuple[SeasonShare, ...]
 
 
 def plan_past_import(journal: Journal, table: PastSeasonsTable, *, new_labels: bool = False) -> PastPlan:
@@ -146,7 +163,10 @@ class _Planning:
             pens=pens,
             machines=machines,
             labels=tuple(sorted(self._labels, key=lambda one: one.number)),
-            seasons=tuple(sorted(Counter(batch.season for batch in self._batches).items(), reverse=True)),
+            seasons=tuple(
+                SeasonShare.of(season, self._batches)
+                for season in sorted({batch.season for batch in self._batches}, reverse=True)
+            ),
         )
 
     def _placed(self, row: PastRow) -> PastBatch:

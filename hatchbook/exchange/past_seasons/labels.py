@@ -6,6 +6,8 @@ import itertools
 import re
 from collections.abc import Iterable
 
+from hatchbook.journal import Journal
+
 _RUNNING = re.compile(r"(\d\d)-(\d+)")
 
 
@@ -48,3 +50,10 @@ class FreeLabels:
     def _give(self, label: str) -> str:
         self._taken.add(label)
         return label
+
+
+def free_label(journal: Journal, season: int) -> str:
+    """A label of this season that neither a kept nor a past batch has: 21-04."""
+    labels = {line.label for line in journal.batches.lines()}
+    labels |= {past.label for past in journal.past_batches.all()}
+    return FreeLabels(labels).next_of(season)

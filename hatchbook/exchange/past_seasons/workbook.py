@@ -85,9 +85,11 @@ def read_workbook(
             rows = list(_rows(book, chosen, progress, cancelled))
         part = parts.sheet(chosen)
         if _FORMULA.search(part):
+            nothing: list[Cell] = []
             with _opened(path, results=False) as book:
                 formulas = _rows(book, chosen, None, cancelled)
-                rows = [_with_formulas(*pair) for pair in zip_longest(rows, formulas, fillvalue=[])]
+                pairs = zip_longest(rows, formulas, fillvalue=nothing)
+                rows = [_with_formulas(row, other) for row, other in pairs]
     except OSError as error:
         raise TableFileError(TableProblem.CANNOT_BE_OPENED, error.strerror or str(error)) from error
     except _DAMAGE as error:

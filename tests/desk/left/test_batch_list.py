@@ -113,15 +113,17 @@ def test_a_batch_chosen_elsewhere_is_marked_and_unfolded(
     assert batches.isExpanded(batches.currentIndex().parent())
 
 
-def test_counts_from_paper_are_passed_but_not_shown(
+def test_a_batch_from_paper_is_chosen_and_opened_like_any_other(
     qtbot: QtBot, batches: BatchList, context: DeskContext
 ) -> None:
     QTest.keyClick(batches, Qt.Key.Key_End)
     assert label_at(batches.currentIndex()) == "19-01"
-    before = context.batch
-    QTest.keyClick(batches, Qt.Key.Key_Return)
-    assert context.batch == before
-    assert batches.chosen == before
+    with qtbot.waitSignal(batches.batch_opened) as opened:
+        QTest.keyClick(batches, Qt.Key.Key_Return)
+    (past,) = context.door.journal.past_batches.all()
+    assert opened.args == [past.uid]
+    assert context.batch == past.uid
+    assert batches.chosen == past.uid
 
 
 # -------------------------------------------------------------------- folding

@@ -7,7 +7,7 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from hatchbook.exchange.past_seasons.bringing_in import import_past_batches, plan_past_import
+from hatchbook.exchange.past_seasons.bringing_in import SeasonShare, import_past_batches, plan_past_import
 from hatchbook.exchange.past_seasons.known_words import known_words
 from hatchbook.exchange.past_seasons.reading import PastHints, read_past_seasons
 from hatchbook.exchange.past_seasons.saving import refused_ending, save_refused
@@ -61,7 +61,7 @@ def test_pens_and_machines_of_the_journal_are_found_by_name_or_letter(
     assert plan.pens == ()
     assert [machine.name for machine in plan.machines] == ["Cupboard"]
     assert {batch.pen for batch in plan.batches} == {orchard.uid, pond.uid}
-    assert plan.seasons == ((2022, 1), (2021, 2))
+    assert plan.seasons == (SeasonShare(2022, 1, 12, 10), SeasonShare(2021, 2, 48, 32))
 
 
 def test_a_second_import_finds_everything_there(journal: Journal, tmp_path: Path) -> None:
