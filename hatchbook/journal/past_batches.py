@@ -89,8 +89,10 @@ class PastBatches(Collection[PastBatch]):
             RecordRefusedError: a batch cannot be stored, say for a label that is taken; nothing is stored.
         """
         with self._history.step("past_batches_imported", file=file, stored=len(batches)) as step:
-            for record in (*pens, *machines):
-                step.add(record)
+            for pen in pens:
+                step.add(pen)
+            for machine in machines:
+                step.add(machine)
             for number, batch in enumerate(batches):
                 if number % _PORTION == 0:
                     if cancelled is not None and cancelled():

@@ -243,7 +243,10 @@ def remarks(table: PastSeasonsTable) -> list[str]:
     if dashes:
         found.append(_tr("Taken as not counted: %Ln dash(es).", dashes))
     if without_day:
-        found.append(_tr("Season taken from a date without a day, which stands in the note: %Ln line(s).", without_day))
+        text = _tr(
+            "Season taken from a date without a day, which stands in the note: %Ln line(s).", without_day
+        )
+        found.append(text)
     return found
 
 
