@@ -16,6 +16,8 @@ from hatchbook.statistics.spread import UNKNOWN, Counts, Floats, Spread, spread_
 
 _RIDGE = 1e-3
 """A normal prior of standard deviation 30 logits on each coefficient: finite where all of a column hatched."""
+_LEAST_INFORMATION = 0.02
+"""A coefficient with a standard error of more than 7 logits is not asked for by anything but the prior."""
 _FARTHEST = 15.0  # logits
 _LONGEST_STEP = 3.0
 
@@ -105,25 +107,30 @@ class Scores:
 
     Attributes:
         slopes: (spreads, columns); information: (spreads, columns, columns), what the design leaves of it.
+        rank: how many of the columns say something that the design and the others do not.
     """
 
     slopes: Floats
     information: Floats
+    rank: int
 
     def of_each(self) -> Floats:
         """The chi-square of each column alone, (spreads, columns); 0 where the design holds it already."""
         variance = np.diagonal(self.information, axis1=1, axis2=2)
-        enough: NDArray[np.bool_] = variance > 1e-9
+        enough: NDArray[np.bool_] = variance > _LEAST_INFORMATION
         statistic: Floats = np.where(enough, self.slopes**2 / np.where(enough, variance, 1.0), 0.0)
         return statistic
 
     def of_all(self) -> tuple[Floats, int]:
         """The statistic of all columns together, (spreads,), and its degrees of freedom."""
+        if self.rank == 0:
+            return np.zeros(self.slopes.shape[0]), 0
         sizes, axes = np.linalg.eigh(self.information)
-        enough = sizes > 1e-7 * np.maximum(sizes[:, -1:], 1e-300)
-        along = np.einsum("tci,tc->ti", axes, self.slopes)
-        statistic = np.where(enough, along**2 / np.where(enough, sizes, 1.0), 0.0).sum(axis=1)
-        return statistic, int(enough.sum(axis=1).min())
+        along = np.einsum("tci,tc->ti", axes, self.slopes)[:, -self.rank :]
+        sizes = sizes[:, -self.rank :]
+        enough = sizes > _LEAST_INFORMATION
+        statistic: Floats = np.where(enough, along**2 / np.where(enough, sizes, 1.0), 0.0).sum(axis=1)
+        return statistic, self.rank
 
 
 def scores(design: Floats, columns: Floats, hits: Counts, trials: Counts, rho: Floats) -> Scores:
@@ -136,7 +143,8 @@ def scores(design: Floats, columns: Floats, hits: Counts, trials: Counts, rho: F
     own = (columns.T * weights[:, None, :]) @ columns
     shared = (columns.T * weights[:, None, :]) @ design
     information = own - shared @ np.linalg.solve(null.information, np.swapaxes(shared, 1, 2))
-    return Scores(slopes, information)
+    rank = basis(np.column_stack([design, columns])).shape[1] - basis(design).shape[1]
+    return Scores(slopes, information, rank)
 
 
 def widening(spread: Spread, variances: Floats, confidence: float) -> float:

@@ -162,4 +162,4 @@ def test_no_batches_give_a_number_that_is_none(drawn: list[tuple[int, int]]) -> 
     low, high = wilson_ranges(Effective.of(y, n, group, 2, spread.nodes), spread, 0.95)
     assert np.isfinite(low).all()
     assert (low <= high).all()
-    assert ((0 <= low) & (high <= 1)).all()
+    assert ((low >= 0) & (high <= 1)).all()
