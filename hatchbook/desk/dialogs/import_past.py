@@ -52,7 +52,7 @@ from hatchbook.figures.offered import offered_species, only_species
 from hatchbook.journal import Change
 
 _LEAST_TABLE = 84
-_SIZE, _LEAST = QSize(1000, 668), QSize(860, 560)
+_SIZE, _LEAST = QSize(1060, 668), QSize(860, 560)
 
 
 class ImportPastDialog(FramedDialog):

@@ -79,9 +79,9 @@ class TableReadAs(_Boxes):
         self.dates = ChoiceCombo("")
         self.dates.set_choices((order, words.date_word(_CALENDAR, order)) for order in DateOrder)
         self.add(self.tr("&Sheet"), self.sheet)
-        self.add(self.tr("Columns &parted by"), self.separator)
+        self.add(self.tr("&Parted by"), self.separator)
         self.add(self.tr("&Letters"), self.encoding)
-        self.add(self.tr("Column &names in line"), self.header)
+        self.add(self.tr("&Names in line"), self.header)
         self.add(self.tr("&Dates"), self.dates)
         self.end()
         for box in (self.sheet, self.separator, self.encoding, self.dates):
