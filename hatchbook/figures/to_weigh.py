@@ -74,10 +74,7 @@ def eggs_to_weigh(
         every_egg = figures.batch.weigh_plan is not WeighPlan.MARKED
     weights = BatchWeights(Course(journal, figures.batch.uid, figures.now))
     wanted = [
-        egg
-        for egg in figures.eggs
-        if egg.outcome.fate in _IN_THE_MACHINE
-        and (egg.egg.marked or every_egg)
+        egg for egg in figures.eggs if egg.outcome.fate in _IN_THE_MACHINE and (egg.egg.marked or every_egg)
     ]
     found = []
     for egg in wanted:
