@@ -9,7 +9,6 @@ from typing import Any
 
 from hatchbook.figures.cause_results import Fact, RecordRef
 from hatchbook.figures.corrections import CHECK_HOLDS_S
-from hatchbook.figures.effects import EventEffect, event_effects
 from hatchbook.figures.egg_age import age_when_set, egg_ages
 from hatchbook.figures.results import Band, BatchFigures, Curves, PhaseFigures
 from hatchbook.figures.temperature import TemperatureFigures, temperature_figures
@@ -37,13 +36,12 @@ class Kept:
     figures: BatchFigures
     curves: Curves
     warmth: TemperatureFigures
-    effects: dict[str, EventEffect]
 
     @classmethod
     def of(cls, journal: Journal, figures: BatchFigures, curves: Curves) -> Kept:
         """The same, from figures and curves."""
         warmth = temperature_figures(figures, curves, journal.zone)
-        return cls(journal, figures, curves, warmth, event_effects(curves))
+        return cls(journal, figures, curves, warmth)
 
     @property
     def batch(self) -> Batch:
@@ -106,7 +104,7 @@ def _moved_it(kept: Kept, phase: PhaseFigures, drift: PhaseDrift, off: float) ->
             (effect.change, event)
             for event in kept.curves.events
             if phase.start_at <= event.at < phase.end_at
-            and (effect := kept.effects.get(event.uid)) is not None
+            and (effect := kept.curves.effects.get(event.uid)) is not None
             and effect.told_from_chance
             and effect.change * off > 0
         ]

@@ -33,7 +33,7 @@ from hatchbook.figures.cause_results import (
     Strength,
 )
 from hatchbook.figures.cause_signs import opened_late, seen_signs, sign_facts
-from hatchbook.figures.results import BatchFigures
+from hatchbook.figures.results import BatchFigures, Curves
 from hatchbook.journal import Journal
 from hatchbook.statistics.tallies import RateKind
 from hatchbook.trade.cause_codes import CauseCode, FactCode, FactKind
@@ -50,7 +50,11 @@ def batch_causes(journal: Journal, uid: str, now: int | None = None) -> BatchCau
     Raises:
         RecordMissingError: there is no such batch.
     """
-    figures, curves = batch_view(journal, uid, now)
+    return causes_of(journal, *batch_view(journal, uid, now))
+
+
+def causes_of(journal: Journal, figures: BatchFigures, curves: Curves) -> BatchCauses:
+    """The same of a batch whose figures and curves are there."""
     kept, opened = Kept.of(journal, figures, curves), opened_late(journal, figures)
     history = OwnHistory(journal, figures)
     facts: Facts = {
@@ -63,7 +67,7 @@ def batch_causes(journal: Journal, uid: str, now: int | None = None) -> BatchCau
     rate = figures.rates.hatch_of_fertile
     chance = history.chance(RateKind.HATCH_OF_FERTILE)
     return BatchCauses(
-        batch=uid,
+        batch=figures.batch.uid,
         lost=rate.trials - rate.hits,
         fertile=rate.trials,
         signs=signs,

@@ -9,7 +9,8 @@ import json
 from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
-from typing import Any
+from functools import cached_property
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -22,6 +23,10 @@ from hatchbook.statistics.rates import BatchRates
 from hatchbook.statistics.same_value import SameValue
 from hatchbook.trade.codes import DutyKind, Fate, PhaseKind
 from hatchbook.trade.fates import EggOutcome
+
+if TYPE_CHECKING:
+    from hatchbook.figures.effects import EventEffect
+    from hatchbook.figures.temperature import CutFigures
 
 
 class BatchState(StrEnum):
@@ -227,6 +232,20 @@ class Curves:
     def corrected(self) -> bool:
         """Whether any of the values is not as its probe showed it."""
         return self.shown_humidity is not None or self.shown_temperature_c is not None
+
+    @cached_property
+    def effects(self) -> dict[str, EventEffect]:
+        """What water and vent did to the humidity, by the uid of the event; told once, by who asks first."""
+        from hatchbook.figures.effects import event_effects
+
+        return event_effects(self)
+
+    @cached_property
+    def cuts(self) -> tuple[CutFigures, ...]:
+        """The power cuts, logged and found, in the order of time; looked for once."""
+        from hatchbook.figures.temperature import batch_cuts
+
+        return batch_cuts(self)
 
 
 @dataclass(frozen=True)

@@ -91,7 +91,7 @@ class TemperatureFigures:
 
 def temperature_figures(figures: BatchFigures, curves: Curves, zone: ZoneInfo) -> TemperatureFigures:
     """The temperature of a batch, from its figures and curves; ``zone`` tells the date of the setting."""
-    cuts = batch_cuts(curves)
+    cuts = curves.cuts
     return TemperatureFigures(
         phases=tuple(_phase(phase, curves) for phase in figures.phases),
         cuts=cuts,

@@ -94,3 +94,13 @@ def test_the_effects_read_as_json(hatchery: Any, as_json: Callable[[Any], Any]) 
     readings(hatchery, [(5.0, 6.0)])
     plain = as_json(effects(hatchery, batch)[vent.uid])
     assert plain["change"] == pytest.approx(6.0, abs=0.5)
+
+
+def test_the_curves_tell_effects_and_cuts_once(hatchery: Any) -> None:
+    batch = hatchery.add_batch()
+    vent = logged(hatchery, 5.0, EventKind.VENT, vent=0.25)
+    readings(hatchery, [(5.0, 6.0)])
+    curves = batch_curves(hatchery.journal, batch.uid, SET_AT + 21 * DAY)
+    assert set(curves.effects) == {vent.uid}
+    assert curves.effects is curves.effects
+    assert curves.cuts is curves.cuts

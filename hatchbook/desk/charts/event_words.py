@@ -35,7 +35,7 @@ def event_sentence(event: Event, material: BatchMaterial) -> str:
 
 def event_with_effect(event: Event, material: BatchMaterial) -> str:
     """What happened, and what it did to the humidity where that can be told."""
-    sentence, effect = event_sentence(event, material), material.effects.get(event.uid)
+    sentence, effect = event_sentence(event, material), material.curves.effects.get(event.uid)
     if effect is None:
         return sentence
     return QCoreApplication.translate("Chart", "{event}; {effect}").format(

@@ -9,9 +9,8 @@ import numpy as np
 
 from hatchbook.desk.charts.lines import Instants, Line, broken_line, simplified
 from hatchbook.desk.charts.ranges import humidity_range, loss_range, temperature_range
-from hatchbook.figures.effects import EventEffect, event_effects
 from hatchbook.figures.results import BatchFigures, Curves, PhaseFigures, PhaseState
-from hatchbook.figures.temperature import CutFigures, batch_cuts
+from hatchbook.figures.temperature import CutFigures
 from hatchbook.figures.weight_results import AdviceBasis, LossPath, LossTarget, WeightForecast
 from hatchbook.journal import Event
 from hatchbook.statistics.averages import longest_bridge
@@ -57,7 +56,7 @@ class BatchMaterial:
         self.now = curves.now
         self.phases = curves.phases
         #: Power cuts that only the curve tells of, by the uid of the event that stands for them in the lane.
-        self.found_cuts = {f"found:{cut.at}": cut for cut in batch_cuts(curves) if cut.found}
+        self.found_cuts = {f"found:{cut.at}": cut for cut in curves.cuts if cut.found}
         marked = [event for event in curves.events if _is_marked(event)]
         found = [_as_event(uid, cut) for uid, cut in self.found_cuts.items()]
         self.events = tuple(sorted([*marked, *found], key=lambda event: event.at))
@@ -132,11 +131,6 @@ class BatchMaterial:
         """The running mean of each phase, % RH, with no more corners than one can see; it breaks between phases."""
         days = (self.curves.running_at - self.set_at) / DAY_S
         return simplified(Line(days, self.curves.running_mean), _MEAN_TOLERANCE)
-
-    @cached_property
-    def effects(self) -> dict[str, EventEffect]:
-        """What water and vent did to the humidity, by the uid of the event."""
-        return event_effects(self.curves)
 
     @cached_property
     def excursions(self) -> tuple[Excursion, ...]:

@@ -16,7 +16,6 @@ from hatchbook.desk.pages.header import BatchHeader
 from hatchbook.desk.pages.side_pane import SidePane
 from hatchbook.desk.widgets.rules import HLine, VLine
 from hatchbook.desk.widgets.tab_order import tab_through
-from hatchbook.figures.effects import event_effects
 from hatchbook.figures.results import BatchFigures, Curves
 
 
@@ -64,7 +63,7 @@ class BatchPage(QWidget):
             self._row.show_figures(figures)
             self.show_main_part(figures, curves)
         self.chart.show_view(figures, curves)
-        self.side.show_figures(figures, None if curves is None else event_effects(curves))
+        self.side.show_figures(figures, None if curves is None else curves.effects)
 
     def show_main_part(self, figures: BatchFigures, curves: Curves) -> None:
         """Shows what the main part has beside the chart."""

@@ -60,7 +60,7 @@ def test_the_tip_of_an_event_tells_what_it_did(sample: Curves, qapp: Any) -> Non
     vent = Event(sample.start_at + 5 * DAY, EventKind.VENT, vent=0.25, uid="vent9")
     stepped = np.where(sample.at > vent.at, sample.humidity + 9.0, sample.humidity)
     material = BatchMaterial(replace(sample, humidity=stepped, events=(vent,), duties=()))
-    assert material.effects["vent9"].told_from_chance
+    assert material.curves.effects["vent9"].told_from_chance
     assert "Vent 1/4; humidity +" in event_tip(vent, material, ZONE)
     assert "% in 2 h (+" in pointed_text(material, vent.at, None, vent, ZONE)
 
