@@ -8,8 +8,9 @@ from __future__ import annotations
 
 from hatchbook.figures.batch import batch_figures
 from hatchbook.figures.course import Course, present
+from hatchbook.figures.guide_advice import SAME_VENT
 from hatchbook.figures.guide_history import Progress, egg_load, machine_history
-from hatchbook.figures.guide_model import SAME_VENT, Aim, GuideModel
+from hatchbook.figures.guide_model import Aim, GuideModel
 from hatchbook.figures.guide_records import USUAL_MACHINE_C, MachineHistory
 from hatchbook.figures.guide_results import GuideCell, MachineGuide, RoomAir
 from hatchbook.figures.guide_room import room_knowledge

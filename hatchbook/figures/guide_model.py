@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from hatchbook.figures.guide_advice import advised_cell, is_allowed
+from hatchbook.figures.guide_advice import SAME_VENT, advised_cell, is_allowed
 from hatchbook.figures.guide_fill import next_fill
 from hatchbook.figures.guide_records import MachineHistory
 from hatchbook.figures.guide_results import (
@@ -26,7 +26,6 @@ from hatchbook.statistics.water_guide import NORMAL_95, Expected, WaterFit
 from hatchbook.statistics.water_model import Standing
 from hatchbook.trade.codes import PhaseKind
 
-SAME_VENT = 0.02
 ENOUGH_STRETCHES, ENOUGH_HOURS = 4, 96.0
 """With fewer of either the ranges are mostly what is believed beforehand (our choice)."""
 _ROOM_READ_SPREAD = 0.02

@@ -57,6 +57,7 @@ class WantedFrom(StrEnum):
     WEIGHT = "weight"  #: so that the eggs end on their weight
     AIM = "aim"  #: the phase's aim, no reading yet
     LOCKDOWN = "lockdown"
+    BAND = "band"  #: little of the phase is left to steer: anything in its band is enough
 
 
 @dataclass(frozen=True)

@@ -159,3 +159,11 @@ def test_advice_lies_within_3_percent_of_the_best_setting_in_9_of_10(batches: in
             worse.append(off - best)
     assert len(worse) > 100
     assert np.mean(np.array(worse) <= 3) >= 0.9
+
+
+def test_where_the_band_is_enough_a_setting_that_gives_it_is_kept() -> None:
+    cells = grid(linear)
+    enough = Wanted(40.0, 40.0, 50.0, WantedFrom.BAND, PhaseKind.INCUBATION, "b", "26-01", "", 0)
+    assert place(advised_cell(cells, enough, (3, 0.5), lockdown=False)) == (3, 0.5), "46 %, in the band"
+    assert place(advised_cell(cells, enough, (4, 0.0), lockdown=False)) != (4, 0.0), "62 %, outside it"
+    assert place(advised_cell(cells, enough, None, lockdown=False)) == (2, 0.5)

@@ -94,8 +94,8 @@ def _obstacles(row: HumidityRow, material: BatchMaterial, path: list[QPointF]) -
         end = row.scale.px(phase.to_day)
         if end > begin:
             yield QRectF(begin, row.y_px(phase.humidity_band.aim) - 1, end - begin, 2)
-        if phase.hold is not None and path:
-            yield QRectF(begin, row.y_px(phase.hold.to_hold) - 2, end - begin, 4)
+        if material.held is not None and material.held.phase is phase and path:
+            yield QRectF(begin, row.y_px(material.held.humidity) - 2, end - begin, 4)
     piece = max(1, len(path) // _PATH_PIECES)
     for first in range(0, len(path) - 1, piece):
         some = path[first : first + piece + 1]
@@ -116,7 +116,7 @@ def _phase_labels(
     if phase.humidity is not None and np.isfinite(phase.humidity.mean):
         yield _mean_label(row, material, phase, ends, path, inks)
     if path and phase is material.running:
-        yield _hold_label(row, material, phase, ends, inks)
+        yield _hold_label(row, material, ends, inks)
     yield _band_label(row, material, phase, ends, inks)
 
 
@@ -152,19 +152,17 @@ def _mean_label(
     return Label(texts, "water_deep", inks.body_bold, places, _MEAN, over_data=True)
 
 
-def _hold_label(
-    row: HumidityRow, material: BatchMaterial, phase: PhaseFigures, ends: tuple[float, float], inks: Inks
-) -> Label:
-    hold, wanted = phase.hold, material.held
+def _hold_label(row: HumidityRow, material: BatchMaterial, ends: tuple[float, float], inks: Inks) -> Label:
+    wanted = material.held
     assert wanted is not None
     held = percent(wanted.humidity)
     texts = [QCoreApplication.translate("Chart", "hold {value}").format(value=held), held]
     if wanted.by_weight:
         long = QCoreApplication.translate("Chart", "hold {value} for the weight")
         texts = [long.format(value=held), *texts]
-    elif hold is not None and hold.to_hold != hold.aim:
+    elif wanted.aim_takes is not None and wanted.ends_on is not None:
         long = QCoreApplication.translate("Chart", "hold {value}, ends on {mean}")
-        texts = [long.format(value=held, mean=percent(hold.to_hold_ends_on)), *texts]
+        texts = [long.format(value=held, mean=percent(wanted.ends_on)), *texts]
     # What lies beyond the rows that are drawn is named at their edge.
     y = min(max(row.y_px(wanted.humidity), row.plot.top() + _EDGE_AIR), row.plot.bottom() - _EDGE_AIR)
     until = min(ends[1], row.scale.px(wanted.until_day))

@@ -11,7 +11,8 @@ from hatchbook.desk.charts.lines import Instants, Line, broken_line, simplified
 from hatchbook.desk.charts.ranges import humidity_range, loss_range, temperature_range
 from hatchbook.figures.results import BatchFigures, Curves, PhaseFigures, PhaseState
 from hatchbook.figures.temperature import CutFigures
-from hatchbook.figures.weight_results import AdviceBasis, LossPath, LossTarget, WeightForecast
+from hatchbook.figures.to_hold import ToHold, to_hold
+from hatchbook.figures.weight_results import LossPath, LossTarget, WeightForecast
 from hatchbook.journal import Event
 from hatchbook.statistics.averages import longest_bridge
 from hatchbook.statistics.excursions import Excursion, excursions
@@ -25,6 +26,8 @@ _LID_WORTH_A_MARK_S = 600
 _UNMARKED_EVENTS = frozenset({EventKind.TURNED})
 """Three turnings a day would drown the rest; the phase's rail says how often."""
 _MOST_EXCURSIONS = 40
+_SAME_HOLD = 1.0
+"""% RH: nearer than any hygrometer tells, and as good as nothing of an egg's weight."""
 _MEAN_TOLERANCE = 0.02
 """% RH: a seventh of a pixel at the usual height, and up and down never zooms."""
 
@@ -35,15 +38,6 @@ class Gap:
 
     start_at: int
     end_at: int
-
-
-@dataclass(frozen=True)
-class Held:
-    """The humidity to hold from now on, % RH, until which day, and whether it goes by the eggs' weight."""
-
-    humidity: float
-    until_day: float
-    by_weight: bool = False
 
 
 class BatchMaterial:
@@ -91,17 +85,23 @@ class BatchMaterial:
         return next((phase for phase in self.phases if phase.state is PhaseState.RUNNING), None)
 
     @cached_property
-    def held(self) -> Held | None:
-        """What to hold from now on: as the key figure has it."""
+    def held(self) -> ToHold | None:
+        """What to hold from now on, as the key figure has it; None where nothing is known, or left to steer."""
         phase = self.running
         if phase is None or phase.humidity is None:
             return None
-        advice = None if self.weight is None else self.weight.advice
-        if advice is not None and advice.basis is AdviceBasis.WEIGHT and advice.disagree:
-            return Held(advice.humidity, min(advice.until_day, phase.to_day), by_weight=True)
-        if phase.hold is None or not np.isfinite(phase.hold.to_hold):
+        held = to_hold(self.phases, None if self.weight is None else self.weight.advice)
+        if held is None or not held.steers or (phase.hold is None and not held.by_weight):
             return None
-        return Held(phase.hold.to_hold, phase.to_day)
+        return held
+
+    @property
+    def path_held(self) -> LossPath | None:
+        """Where the weight goes if that is held; None where its forecast knows of something else to hold."""
+        if self.weight is None or self.weight.advice is None or self.held is None:
+            return None
+        same = abs(self.weight.advice.humidity - self.held.humidity) < _SAME_HOLD
+        return self.weight.path_held if same else None
 
     @property
     def has_readings(self) -> bool:

@@ -14,7 +14,14 @@ from hatchbook.desk.charts.labels import Label
 from hatchbook.desk.words.dates import weekday_date
 from hatchbook.desk.words.numbers import number, percent, plus_minus
 from hatchbook.desk.words.weights import corridor_text, estimate_text
-from hatchbook.figures.weight_results import LossTarget, WeighedPoint, WeightBasis, WeightForecast
+from hatchbook.figures.weight_results import (
+    HoldAdvice,
+    LossPath,
+    LossTarget,
+    WeighedPoint,
+    WeightBasis,
+    WeightForecast,
+)
 
 if TYPE_CHECKING:
     from hatchbook.desk.charts.material import BatchMaterial
@@ -32,11 +39,15 @@ def weight_labels(row: WeightRow, material: BatchMaterial, inks: Inks) -> Iterat
     """Every label that wants a place."""
     weight, target = material.weight, material.loss_target
     if weight is not None and weight.weighings:
-        yield _latest(row, weight.weighings[-1], inks)
+        right = [point for point in weight.weighings if not point.odd]
+        yield _latest(row, (right or weight.weighings)[-1], inks)
+        for point in weight.weighings:
+            if point.odd:
+                yield _odd(row, point, inks)
     if weight is not None and weight.at_target is not None and weight.path_ahead is not None:
         yield _ahead(row, weight, inks)
-    if weight is not None and weight.path_held is not None:
-        yield from _held(row, weight, inks)
+    if weight is not None and weight.advice is not None and material.path_held is not None:
+        yield from _held(row, weight.advice, material.path_held, inks)
     if target is not None:
         yield _corridor(row, target, inks)
     yield from _notes(row, weight, inks)
@@ -53,6 +64,13 @@ def _latest(row: WeightRow, point: WeighedPoint, inks: Inks) -> Label:
         (QPointF(x + _AIR, y - 4 * _AIR), "right", "above"),
     ]
     return Label(texts, "weight", inks.body_bold, places, _MEAN, over_data=True)
+
+
+def _odd(row: WeightRow, point: WeighedPoint, inks: Inks) -> Label:
+    """A weight that cannot well be right asks for a look."""
+    x, y = row.scale.px(point.day), row.y_px(point.mean)
+    places = [(QPointF(x + _AIR, y), "right", "middle"), (QPointF(x - _AIR, y), "left", "middle")]
+    return Label(["?"], "weight", inks.body_bold, places, _MEAN, over_data=True)
 
 
 def _ahead(row: WeightRow, weight: WeightForecast, inks: Inks) -> Label:
@@ -74,12 +92,10 @@ def _ahead(row: WeightRow, weight: WeightForecast, inks: Inks) -> Label:
     return Label([long, value], "weight", inks.small_bold, places, _AHEAD, over_data=True)
 
 
-def _held(row: WeightRow, weight: WeightForecast, inks: Inks) -> Iterator[Label]:
-    path, advice = weight.path_held, weight.advice
-    if path is None or advice is None or not path.day.size:
+def _held(row: WeightRow, advice: HoldAdvice, path: LossPath, inks: Inks) -> Iterator[Label]:
+    if not path.day.size:
         return
-    held = percent(advice.humidity, 0)
-    texts = [_tr("if {humidity} is held").format(humidity=held)]
+    texts = [_tr("if {humidity} is held").format(humidity=percent(advice.humidity, 0))]
     x, y = row.scale.px(float(path.day[-1])), row.y_px(float(path.mean[-1]))
     places = [
         (QPointF(x + 1.5 * _AIR, y), "right", "middle"),

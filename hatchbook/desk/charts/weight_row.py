@@ -145,9 +145,10 @@ class WeightRow(CurveRow):
         return QCoreApplication.translate("Chart", "Weight lost since set, %")
 
     def _draw_forecast(self, painter: QPainter, inks: Inks, weight: WeightForecast) -> None:
-        if weight.path_held is not None:
+        held = None if self._material is None else self._material.path_held
+        if held is not None:
             painter.setPen(inks.pen("water", _AHEAD, _HELD_DASH))
-            painter.drawPolyline(self._polygon(weight.path_held.day, weight.path_held.mean))
+            painter.drawPolyline(self._polygon(held.day, held.mean))
         if weight.path_ahead is None:
             return
         painter.setPen(inks.pen("weight", _AHEAD, HOLD_DASH))

@@ -17,8 +17,8 @@ from hatchbook.desk.words.codes import in_sentence, phase_word
 from hatchbook.desk.words.guide import (
     advice_headline,
     advice_reason,
+    aimed_at,
     evidence_sentence,
-    is_out_of_reach,
     standing_sentence,
 )
 from hatchbook.desk.words.guide_water import dry_run_sentence
@@ -76,8 +76,7 @@ class AdvicePane(QWidget):
         self.reason.setText(advice_reason(guide, self.zone, band))
         roles = {PhaseKind.INCUBATION: "band", PhaseKind.LOCKDOWN: "band2"}
         named = [(in_sentence(phase_word(kind)), roles[kind], band) for kind, band in bands]
-        wanted = None if guide.wanted is None or is_out_of_reach(guide.wanted) else guide.wanted.humidity
-        self.sums.show_sums(sums_of(guide), named, wanted)
+        self.sums.show_sums(sums_of(guide), named, aimed_at(guide))
         standing = standing_sentence(guide, self.zone)
         self.standing.setText(standing)
         self.standing.setVisible(bool(standing))

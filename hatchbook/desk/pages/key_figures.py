@@ -19,12 +19,18 @@ from hatchbook.desk.words.verdicts import (
     hold_foot,
     hold_for,
     is_flagged,
-    is_out_of_reach,
     mean_foot,
 )
-from hatchbook.desk.words.weights import by_weight_foot, estimate_text, hold_caption, weight_foot
+from hatchbook.desk.words.weights import (
+    by_weight_foot,
+    estimate_text,
+    hold_caption,
+    weight_foot,
+    weight_heading,
+)
 from hatchbook.figures.results import BatchFigures, PhaseFigures, PhaseState
-from hatchbook.figures.weight_results import AdviceBasis, HoldAdvice, WeightBasis
+from hatchbook.figures.to_hold import ToHold, to_hold
+from hatchbook.figures.weight_results import HoldAdvice, WeightBasis
 
 _WIDE = 15.0
 
@@ -62,7 +68,8 @@ class KeyFigures(FigureRow):
         """Shows the figures of a batch."""
         phase = figures.phase
         self._show_mean(phase)
-        self._show_hold(phase, None if figures.forecast is None else figures.forecast.advice)
+        advice = None if figures.forecast is None else figures.forecast.advice
+        self._show_hold(phase, to_hold(figures.phases, advice), advice)
         self._show_weight(figures)
         self._show_alive(figures)
 
@@ -105,51 +112,42 @@ class KeyFigures(FigureRow):
         self.mean.set_picture(gauge)
         self.mean.set_foot(mean_foot(phase), FootRole.BAD if is_flagged(drift) else FootRole.NORMAL)
 
-    def _show_hold(self, phase: PhaseFigures, advice: HoldAdvice | None) -> None:
-        self.hold.set_caption(hold_caption(advice))
+    def _show_hold(self, phase: PhaseFigures, held: ToHold | None, advice: HoldAdvice | None) -> None:
+        by_weight = held is not None and held.by_weight
+        self.hold.set_caption(hold_caption(by_weight=by_weight))
         self.hold.setToolTip("")
-        if advice is not None and advice.basis is AdviceBasis.WEIGHT and advice.disagree:
-            self._show_hold_by_weight(phase, advice)
+        if held is None or phase.state is not PhaseState.RUNNING or (phase.hold is None and not by_weight):
+            self.hold.set_missing(hold_foot(phase, held))
             return
-        hold = phase.hold
-        if hold is None or phase.state is not PhaseState.RUNNING:
-            self.hold.set_missing(hold_foot(phase))
-            return
-        foot = hold_foot(phase)
-        low, high = min(hold.low, hold.to_hold), max(hold.high, hold.to_hold)
-        self._draw_hold(phase, (low, hold.to_hold, high), hold_for(phase), foot, lost=is_out_of_reach(phase))
+        if advice is not None and by_weight:
+            until = self.tr("until day {day}").format(day=numbers.number(held.until_day, 0))
+            self._draw_hold(held, until, by_weight_foot(advice), lost=not advice.reachable)
+        else:
+            self._draw_hold(held, hold_for(phase), hold_foot(phase, held), lost=not held.in_band)
 
-    def _show_hold_by_weight(self, phase: PhaseFigures, advice: HoldAdvice) -> None:
-        until = self.tr("until day {day}").format(day=numbers.number(advice.until_day, 0))
-        foot = by_weight_foot(advice)
-        self._draw_hold(
-            phase, (advice.low, advice.humidity, advice.high), until, foot, lost=not advice.reachable
-        )
-
-    def _draw_hold(
-        self, phase: PhaseFigures, span: tuple[float, float, float], until: str, foot: str, *, lost: bool
-    ) -> None:
+    def _draw_hold(self, held: ToHold, until: str, foot: str, *, lost: bool) -> None:
         """Shows what to hold, with the lowest and the highest that will still do."""
-        least, shown, most = span
+        shown, band = held.humidity, held.phase.humidity_band
+        value = numbers.number(shown) if held.steers else band_text(band)
         self.hold.set_figure(
-            FigureText(numbers.number(shown), "%", until),
+            FigureText(value, "%", until),
             self.tr("{caption}: {value} %, {time}; {foot}").format(
-                caption=self.hold.caption(), value=numbers.number(shown), time=until, foot=foot
+                caption=self.hold.caption(), value=value, time=until, foot=foot
             ),
         )
-        band = phase.humidity_band
-        scale = _scale(phase, shown)
-        low, high = max(least, scale.low), min(most, scale.high)
+        scale = _scale(held.phase, shown)
+        low, high = max(held.low, scale.low), min(held.high, scale.high)
         gauge = Gauge()
         gauge.set_gauge(
             GaugeScale(scale.low, scale.high, scale.ticks, (band.low, band.high), band.aim),
-            [GaugeMark(shown, min(low, shown), max(high, shown), MarkKind.FORECAST)],
+            [GaugeMark(shown, min(low, shown), max(high, shown), MarkKind.FORECAST)] if held.steers else [],
         )
         self.hold.set_picture(gauge)
         self.hold.set_foot(foot, FootRole.WARN if lost else FootRole.NORMAL)
 
     def _show_weight(self, figures: BatchFigures) -> None:
         forecast = figures.forecast
+        self.weight.setToolTip("")
         if forecast is None or (forecast.basis is WeightBasis.PRIOR and forecast.at_target is None):
             day = figures.next_weighing_day
             if day is None:
@@ -161,10 +159,12 @@ class KeyFigures(FigureRow):
         lost, end = forecast.loss_now, forecast.at_target
         text = FigureText(numbers.number(lost.value), "%", numbers.plus_minus(lost.half_width, 1))
         foot, off = weight_foot(forecast)
+        heading = weight_heading(forecast)
         self.weight.set_figure(
             text,
-            self.tr("Weight lost: {value} %; {foot}").format(value=estimate_text(lost), foot=foot),
+            self.tr("Weight lost: {value} %. {foot}").format(value=estimate_text(lost), foot=heading or foot),
         )
+        self.weight.setToolTip(heading)
         marks = [] if forecast.basis is WeightBasis.PRIOR else [GaugeMark(lost.value)]
         if end is not None:
             marks.append(GaugeMark(end.value, end.low, end.high, MarkKind.FORECAST))

@@ -16,9 +16,10 @@ from hatchbook.desk.words.numbers import (
     share,
 )
 from hatchbook.desk.words.rates import closing_sentence, left_out_sentences
-from hatchbook.desk.words.verdicts import is_out_of_reach
 from hatchbook.desk.words.weights import advice_sentence, weight_explanation
+from hatchbook.figures.guide_results import WantedFrom
 from hatchbook.figures.results import BatchFigures, PhaseFigures
+from hatchbook.figures.to_hold import to_hold
 from hatchbook.statistics.rates import BatchRates
 
 
@@ -32,7 +33,7 @@ def explanation(name: str, figures: BatchFigures) -> tuple[str, list[str]]:
     if name == "mean":
         return _tr("How the mean humidity is reckoned"), _mean(figures, phase)
     if name == "hold":
-        return _tr("How “hold from now on” is reckoned"), [*_hold(phase), *_by_weight(figures)]
+        return _tr("How “hold from now on” is reckoned"), [*_hold(figures), *_by_weight(figures)]
     if name == "weight":
         return _tr("How the weight lost is reckoned"), _weight(figures)
     if name in _RATES:
@@ -112,7 +113,8 @@ def _mean(figures: BatchFigures, phase: PhaseFigures) -> list[str]:
     return sentences
 
 
-def _hold(phase: PhaseFigures) -> list[str]:
+def _hold(figures: BatchFigures) -> list[str]:
+    phase = figures.phase
     sentences = [
         _tr(
             "Aim times the length of the phase, less the mean so far times the time gone, shared over the time "
@@ -120,35 +122,41 @@ def _hold(phase: PhaseFigures) -> list[str]:
         )
     ]
     hold, drift = phase.hold, phase.humidity
-    if hold is not None and drift is not None:
+    held = to_hold(figures.phases, None if figures.forecast is None else figures.forecast.advice)
+    if hold is None or drift is None or held is None:
+        return sentences
+    values = {
+        "phase": in_sentence(phase_word(phase.kind)),
+        "mean": percent(drift.mean),
+        "gone": duration_text(phase.elapsed_h * 3600),
+        "left": duration_text(phase.remaining_h * 3600),
+        "takes": percent(hold.aim),
+        "aim": percent(phase.humidity_band.aim, 0),
+        "band": range_text(max(hold.low, 0.0), min(hold.high, 100.0)),
+        "held": percent(held.humidity, 0),
+        "ends": "" if held.ends_on is None else percent(held.ends_on),
+    }
+    sentences.append(_tr("In {phase}: mean {mean} over {gone}, {left} left.").format(**values))
+    if held.origin is WantedFrom.LOCKDOWN:
         text = _tr(
-            "In {phase}: mean {mean} over {gone}, {left} left. The aim of {aim} cannot be reached any more; "
-            "holding {held} ends on {ends}."
+            "In lockdown its aim is held, {aim}: hours that were too dry are not made good by hours that are too "
+            "moist. So the mean ends on {ends}."
         )
-        if not is_out_of_reach(phase):
-            text = _tr(
-                "In {phase}: mean {mean} over {gone}, {left} left. Hold {hold} to end on the aim of {aim}; "
-                "anything in {band} % still ends inside the band."
-            )
+    elif not held.steers:
+        text = _tr("So little time hardly moves the mean: anything in the band is enough.")
+    elif held.aim_takes is not None:
+        text = _tr("The aim of {aim} cannot be reached any more; holding {held} ends on {ends}.")
+    else:
+        text = _tr(
+            "Hold {takes} to end on the aim of {aim}; anything in {band} % still ends inside the band."
+        )
+    sentences.append(text.format(**values))
+    if hold.reachable_low > 0 or hold.reachable_high < 100:
         sentences.append(
-            text.format(
-                phase=in_sentence(phase_word(phase.kind)),
-                mean=percent(drift.mean),
-                gone=duration_text(phase.elapsed_h * 3600),
-                left=duration_text(phase.remaining_h * 3600),
-                hold=percent(hold.aim),
-                aim=percent(phase.humidity_band.aim, 0),
-                band=range_text(max(hold.low, 0.0), min(hold.high, 100.0)),
-                held=percent(hold.to_hold, 0),
-                ends=percent(hold.to_hold_ends_on),
+            _tr("This machine has held daily means in {range} % so far.").format(
+                range=range_text(hold.reachable_low, hold.reachable_high)
             )
         )
-        if hold.reachable_low > 0 or hold.reachable_high < 100:
-            sentences.append(
-                _tr("This machine has held daily means in {range} % so far.").format(
-                    range=range_text(hold.reachable_low, hold.reachable_high)
-                )
-            )
     return sentences
 
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from math import isclose
 from zoneinfo import ZoneInfo
 
 from PySide6.QtCore import QCoreApplication
@@ -10,6 +9,7 @@ from PySide6.QtCore import QCoreApplication
 from hatchbook.desk.words.codes import in_sentence
 from hatchbook.desk.words.dates import day_month, local, weekday_date
 from hatchbook.desk.words.numbers import number, percent, range_text, temperature, vent_text
+from hatchbook.figures.guide_advice import SAME_VENT
 from hatchbook.figures.guide_results import (
     MachineGuide,
     RoomAir,
@@ -19,6 +19,7 @@ from hatchbook.figures.guide_results import (
     WeatherEffect,
 )
 from hatchbook.figures.results import Band
+from hatchbook.figures.to_hold import SAME_AIM
 from hatchbook.figures.weight_results import Estimate
 from hatchbook.trade.codes import PhaseKind
 
@@ -27,8 +28,6 @@ Setting = tuple[int, float]
 
 DRIEST, MOISTEST = 5.0, 97.0
 """Beyond these (% RH) no machine is held: what is wanted is out of reach, mostly since little time is left."""
-FAR_OFF = 3.0
-"""An advised setting this far (% RH) from what is wanted is said to be so: the goal for advice is ± 3 % RH."""
 
 
 def _tr(text: str, n: int = -1) -> str:
@@ -75,14 +74,13 @@ def setting_text(setting: Setting) -> str:
     return _tr("%n channel(s), vent {opening}", channels).format(opening=vent_text(vent))
 
 
+def _same_vent(one: float, other: float) -> bool:
+    return abs(one - other) <= SAME_VENT
+
+
 def same_setting(one: Setting | None, other: Setting | None) -> bool:
     """Whether two settings are the same; what is not known is the same as nothing."""
-    return (
-        one is not None
-        and other is not None
-        and one[0] == other[0]
-        and isclose(one[1], other[1], abs_tol=1e-6)
-    )
+    return one is not None and other is not None and one[0] == other[0] and _same_vent(one[1], other[1])
 
 
 def _keep(setting: Setting) -> str:
@@ -102,7 +100,7 @@ def _only_vent(before: float, after: float) -> str:
 
 
 def _more_water(more: int, before: float, after: float) -> str:
-    if isclose(after, before, abs_tol=1e-6):
+    if _same_vent(after, before):
         return _tr("Fill %n more channel(s)", more)
     if after >= 1.0:
         return _tr("Fill %n more channel(s) and open the vent fully", more)
@@ -118,7 +116,7 @@ def _more_water(more: int, before: float, after: float) -> str:
 
 
 def _less_water(fewer: int, before: float, after: float) -> str:
-    if isclose(after, before, abs_tol=1e-6):
+    if _same_vent(after, before):
         return _tr("Take out %n channel(s)", fewer)
     if after >= 1.0:
         return _tr("Take out %n channel(s) and open the vent fully", fewer)
@@ -172,18 +170,29 @@ def wanted_sentence(wanted: Wanted, zone: ZoneInfo) -> str:
         sentence = _tr("{batch} wants {humidity} in lockdown, until {until}")
     elif wanted.origin is WantedFrom.AIM:
         sentence = _tr("{batch} has no reading yet; the aim until {until} is {humidity}")
+    elif wanted.origin is WantedFrom.BAND:
+        sentence = _tr("little is left to steer until {until}: the band of {batch}, {band}\u00a0%, is enough")
     else:
         sentence = _tr("{batch} wants {humidity} until {until}, by the humidity band")
     return sentence.format(
         batch=wanted.batch_label or wanted.batch_name,
         humidity=percent(wanted.humidity),
         until=weekday_date(wanted.until_at, zone),
+        band=range_text(wanted.low, wanted.high),
     )
 
 
 def is_out_of_reach(wanted: Wanted) -> bool:
     """Whether no machine can be held so dry or so moist."""
     return not DRIEST < wanted.humidity < MOISTEST
+
+
+def aimed_at(guide: MachineGuide) -> float | None:
+    """The humidity to mark as wanted; None where there is none to aim at."""
+    wanted = guide.wanted
+    if wanted is None or is_out_of_reach(wanted) or wanted.origin is WantedFrom.BAND:
+        return None
+    return wanted.humidity
 
 
 def advice_reason(guide: MachineGuide, zone: ZoneInfo, band: Band | None = None) -> str:
@@ -209,10 +218,12 @@ def advice_reason(guide: MachineGuide, zone: ZoneInfo, band: Band | None = None)
             expected=expected_text(guide.advised.humidity), wants=wants
         )
     ]
-    off = guide.advised.humidity.value - guide.wanted.humidity
-    if abs(off) >= FAR_OFF:
+    given, wanted = guide.advised.humidity.value, guide.wanted
+    enough = wanted.origin is WantedFrom.BAND and wanted.low <= given <= wanted.high
+    off = 0.0 if enough else given - wanted.humidity
+    if abs(off) >= SAME_AIM:
         sentence = (
-            _tr("No setting comes nearer: this is {off}\u00a0% too moist.")
+            _tr("No setting comes nearer: this is {off}\u00a0% too humid.")
             if off > 0
             else _tr("No setting comes nearer: this is {off}\u00a0% too dry.")
         )

@@ -7,12 +7,12 @@ import math
 from PySide6.QtCore import QCoreApplication
 
 from hatchbook.desk.words.numbers import duration_text, number, percent, range_text, share
+from hatchbook.figures.guide_results import WantedFrom
 from hatchbook.figures.results import Band, PhaseFigures, PhaseState
+from hatchbook.figures.to_hold import ToHold
 from hatchbook.statistics.averages import HoldReach
 from hatchbook.statistics.drift import DriftDirection, DriftVerdict, PhaseDrift
 
-#: Towards the end of a phase what is held hardly moves its mean.
-_LITTLE_LEFT_H = 12.0
 #: Below this share the gaps are worth telling.
 _MOSTLY_KNOWN = 0.9
 
@@ -83,27 +83,22 @@ def mean_foot(phase: PhaseFigures) -> str:
     return sentence
 
 
-def is_out_of_reach(phase: PhaseFigures) -> bool:
-    """Whether no humidity held from now on can bring the phase's mean onto its aim."""
-    hold = phase.hold
-    return hold is not None and hold.reach in (HoldReach.TOO_DRY_TO_BE, HoldReach.TOO_MOIST_TO_BE)
-
-
-def hold_foot(phase: PhaseFigures) -> str:
-    """The line under what to hold from now on."""
+def hold_foot(phase: PhaseFigures, held: ToHold | None) -> str:
+    """The line under what to hold from now on in a phase; ``held``: that, where the weight does not decide."""
     if phase.state is PhaseState.OVER:
         return _tr("the phase is over")
     if phase.state is PhaseState.TO_COME:
         return _tr("from the setting on")
     hold = phase.hold
-    if hold is None:
+    if hold is None or held is None:
         return _tr("needs readings to be reckoned")
-    if phase.remaining_h < _LITTLE_LEFT_H:
-        return _tr("little left to steer")
-    if is_out_of_reach(phase):
-        return _tr("not reachable; {held} ends on {ends}").format(
-            held=percent(hold.to_hold, 0), ends=percent(hold.to_hold_ends_on)
-        )
+    if not held.steers:
+        return _tr("little left to steer: the band is enough")
+    ends = "" if held.ends_on is None else percent(held.ends_on)
+    if held.origin is WantedFrom.LOCKDOWN:
+        return _tr("its aim; the mean ends on {ends}").format(ends=ends)
+    if held.aim_takes is not None:
+        return _tr("aim out of reach; ends on {ends}").format(ends=ends)
     if hold.reach is HoldReach.DRIER_THAN_EVER:
         return _tr("never so dry here: {lowest} % at the least").format(lowest=number(hold.reachable_low, 0))
     if hold.reach is HoldReach.MOISTER_THAN_EVER:

@@ -6,8 +6,8 @@ from PySide6.QtCore import QCoreApplication
 
 from hatchbook.desk.words.noop import QT_TRANSLATE_NOOP
 from hatchbook.desk.words.numbers import number, percent, plus_minus, range_text, share
+from hatchbook.figures.to_hold import weight_decides
 from hatchbook.figures.weight_results import (
-    AdviceBasis,
     Estimate,
     HoldAdvice,
     LossTarget,
@@ -35,26 +35,38 @@ def corridor_text(target: LossTarget) -> str:
 
 
 def weight_foot(forecast: WeightForecast) -> tuple[str, bool]:
-    """The line under the weight of a running batch, and whether it needs attention."""
+    """The line under the weight of a running batch, short, and whether it needs attention."""
     target, end = forecast.target, forecast.at_target
     if end is None or target is None:
         if forecast.basis is WeightBasis.PRIOR:
             return _tr("not weighed: by the species alone"), False
         return _tr("%n egg(s) weighed; no target is set", forecast.weighed_eggs), False
-    heading = _tr("heading for {value} % on day {day}").format(
-        value=estimate_text(end), day=number(target.day, 0)
-    )
+    value, corridor = estimate_text(end), corridor_text(target)
     if forecast.basis is WeightBasis.PRIOR:
-        return _tr("not weighed; by the species alone {value} % on day {day}").format(
-            value=estimate_text(end), day=number(target.day, 0)
-        ), False
+        return _tr("not weighed; by species {value} %").format(value=value), False
     if end.high < target.low:
-        text = _tr("too little: {heading}, {corridor} wanted")
-        return text.format(heading=heading, corridor=corridor_text(target)), True
+        return _tr("too little: {value}, not {corridor} %").format(value=value, corridor=corridor), True
     if end.low > target.high:
-        text = _tr("too much: {heading}, {corridor} wanted")
-        return text.format(heading=heading, corridor=corridor_text(target)), True
-    return heading, False
+        return _tr("too much: {value}, not {corridor} %").format(value=value, corridor=corridor), True
+    return _tr("heading for {value} % on day {day}").format(value=value, day=number(target.day, 0)), False
+
+
+def weight_heading(forecast: WeightForecast) -> str:
+    """The same in full; "" where nothing is estimated for a target."""
+    target, end = forecast.target, forecast.at_target
+    if end is None or target is None:
+        return ""
+    values = {
+        "value": estimate_text(end),
+        "day": number(target.day, 0),
+        "corridor": corridor_text(target),
+    }
+    if forecast.basis is WeightBasis.PRIOR:
+        return _tr(
+            "Not weighed: by what is published of the species alone heading for {value} % on day {day}; wanted "
+            "are {corridor} %."
+        ).format(**values)
+    return _tr("Heading for {value} % on day {day}; wanted are {corridor} %.").format(**values)
 
 
 def weighed_to_target(forecast: WeightForecast) -> bool:
@@ -81,7 +93,8 @@ def reached_foot(forecast: WeightForecast) -> tuple[str, bool]:
 
 def advice_sentence(advice: HoldAdvice) -> str:
     """Which of the two aims asks for what, and which to go by; "" where they agree or only one speaks."""
-    if not advice.disagree or advice.by_band is None or advice.by_weight is None:
+    by_weight = weight_decides(advice)
+    if not (advice.disagree or by_weight) or advice.by_band is None or advice.by_weight is None:
         return ""
     values = {
         "band": percent(advice.by_band, 0),
@@ -90,7 +103,7 @@ def advice_sentence(advice: HoldAdvice) -> str:
         "day": number(advice.until_day, 0),
         "hold": percent(advice.humidity, 0),
     }
-    if advice.basis is AdviceBasis.WEIGHT:
+    if by_weight:
         text = _tr(
             "The humidity band asks for {band}, the eggs’ weight for {weight} ({range}). Go by the weight: hold "
             "{hold} until day {day}."
@@ -107,11 +120,9 @@ def advice_sentence(advice: HoldAdvice) -> str:
     ).format(**values)
 
 
-def hold_caption(advice: HoldAdvice | None) -> str:
+def hold_caption(*, by_weight: bool) -> str:
     """What the figure of the humidity to hold is, with what it goes by where the two aims part."""
-    if advice is not None and advice.basis is AdviceBasis.WEIGHT and advice.disagree:
-        return _tr("Hold from now on, by the weight")
-    return _tr("Hold from now on")
+    return _tr("Hold from now on, by the weight") if by_weight else _tr("Hold from now on")
 
 
 def by_weight_foot(advice: HoldAdvice) -> str:

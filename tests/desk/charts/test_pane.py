@@ -247,7 +247,8 @@ def test_what_to_hold_is_named_also_where_it_lies_above_the_plot(
 ) -> None:
     first = sample.phases[0]
     assert first.hold is not None
-    phases = (replace(first, hold=replace(first.hold, to_hold=96.0, aim=96.0)), *sample.phases[1:])
+    beyond = replace(first.hold, to_hold=96.0, aim=96.0, reachable_high=98.0)
+    phases = (replace(first, hold=beyond), *sample.phases[1:])
     made = pane()
     made.show_view(replace(figures, phases=phases), replace(sample, phases=phases))
     row = made.graph.humidity

@@ -126,5 +126,6 @@ def test_where_the_aims_part_the_chart_holds_what_the_weight_asks_for(
     assert hold is not None
     assert agreeing.held is not None
     assert (agreeing.held.humidity, agreeing.held.by_weight) == (hold.to_hold, False)
+    assert agreeing.path_held is given.path_held
     ahead = sample.start_at + 14 * DAY_S
     assert "hold 36.0" in pointed_text(material, ahead, None, None, ZONE)

@@ -16,6 +16,7 @@ from hatchbook.desk.words.guide import (
     move_sentence,
     room_origin,
     room_sentence,
+    same_setting,
     standing_sentence,
     weather_sentence,
 )
@@ -97,7 +98,7 @@ def test_the_reason_names_who_wants_what_until_when_and_by_what(origin: WantedFr
 
 def test_an_advice_that_is_far_from_what_is_wanted_says_so() -> None:
     moist = plain(advice_reason(guide(wanted=wanted(humidity=30.0)), ZONE))
-    assert moist.endswith("No setting comes nearer: this is 8 % too moist.")
+    assert moist.endswith("No setting comes nearer: this is 8 % too humid.")
     dry = plain(advice_reason(guide(wanted=wanted(humidity=44.0)), ZONE))
     assert dry.endswith("No setting comes nearer: this is 6 % too dry.")
     assert "nearer" not in advice_reason(guide(wanted=wanted(humidity=40.9)), ZONE)
@@ -192,3 +193,18 @@ def test_in_lockdown_the_vent_is_warned_of() -> None:
         unplug,
         "At lockdown never shut the vent: hatching chicks need air.",
     )
+
+
+def test_with_little_left_the_band_is_said_to_be_enough() -> None:
+    late = wanted(origin=WantedFrom.BAND, humidity=40.0, low=40.0, high=50.0)
+    told = plain(advice_reason(guide(wanted=late, setting=(2, 0.25), advised=(2, 0.25)), ZONE))
+    assert told == (
+        "That should hold 42 ± 2 %; "
+        "little is left to steer until Thu 21 May: the band of 26-05, 40–50 %, is enough."
+    )
+
+
+def test_openings_that_no_hand_tells_apart_are_one_setting() -> None:
+    assert same_setting((2, 0.49), (2, 0.5))
+    assert not same_setting((2, 0.45), (2, 0.5))
+    assert move_sentence((2, 0.49), (3, 0.5)) == "Fill 1 more channel"

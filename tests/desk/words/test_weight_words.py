@@ -13,6 +13,7 @@ from hatchbook.desk.words.weights import (
     hold_caption,
     weight_explanation,
     weight_foot,
+    weight_heading,
 )
 from hatchbook.figures.weight_results import (
     AdviceBasis,
@@ -46,9 +47,10 @@ def test_the_foot_says_where_it_is_heading_and_flags_what_misses_the_corridor() 
     given = forecast(0)
     assert weight_foot(given) == (f"heading for 11.5 ±{NB}0.6 % on day 18", False)
     low = replace(given, at_target=Estimate(9.3, 8.9, 9.7))
-    assert weight_foot(low) == (f"too little: heading for 9.3 ±{NB}0.4 % on day 18, 11–13 wanted", True)
+    assert weight_foot(low) == (f"too little: 9.3 ±{NB}0.4, not 11–13 %", True)
+    assert weight_heading(low) == f"Heading for 9.3 ±{NB}0.4 % on day 18; wanted are 11–13 %."
     high = replace(given, at_target=Estimate(15.0, 14.5, 15.5))
-    assert weight_foot(high) == (f"too much: heading for 15.0 ±{NB}0.5 % on day 18, 11–13 wanted", True)
+    assert weight_foot(high) == (f"too much: 15.0 ±{NB}0.5, not 11–13 %", True)
     # A range that reaches into the corridor is no alarm.
     wide = replace(given, at_target=Estimate(10.5, 9.5, 11.5))
     assert weight_foot(wide)[1] is False
@@ -56,10 +58,9 @@ def test_the_foot_says_where_it_is_heading_and_flags_what_misses_the_corridor() 
 
 def test_without_weighings_the_foot_says_what_it_rests_on() -> None:
     unweighed = forecast(0, weighed=False)
-    assert weight_foot(unweighed) == (
-        f"not weighed; by the species alone 11.5 ±{NB}0.6 % on day 18",
-        False,
-    )
+    assert weight_foot(unweighed) == (f"not weighed; by species 11.5 ±{NB}0.6 %", False)
+    assert weight_heading(unweighed).startswith("Not weighed: by what is published of the species alone")
+    assert weight_heading(replace(unweighed, target=None)) == ""
     assert weight_foot(replace(unweighed, target=None)) == ("not weighed: by the species alone", False)
     assert weight_foot(replace(forecast(0), target=None))[0] == "12 egg(s) weighed; no target is set"
 
@@ -79,14 +80,14 @@ def test_two_aims_that_part_become_one_advice() -> None:
 
 
 def test_aims_that_agree_need_no_sentence() -> None:
-    assert advice_sentence(replace(APART, disagree=False)) == ""
+    assert advice_sentence(replace(APART, disagree=False, by_band=37.0)) == ""
     assert advice_sentence(replace(APART, by_band=None)) == ""
     assert advice_sentence(replace(APART, by_weight=None)) == ""
 
 
 def test_the_figure_to_hold_is_named_by_what_it_goes_by() -> None:
-    assert hold_caption(None) == hold_caption(replace(APART, disagree=False)) == "Hold from now on"
-    assert hold_caption(APART) == "Hold from now on, by the weight"
+    assert hold_caption(by_weight=False) == "Hold from now on"
+    assert hold_caption(by_weight=True) == "Hold from now on, by the weight"
     assert by_weight_foot(APART) == f"the band alone would ask for 42{NB}%"
     assert by_weight_foot(replace(APART, reachable=False)).startswith("as far as it goes")
 
