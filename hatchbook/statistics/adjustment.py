@@ -21,7 +21,7 @@ from hatchbook.statistics.comparison_results import (
 )
 from hatchbook.statistics.group_tests import holm
 from hatchbook.statistics.intervals import normal_quantile
-from hatchbook.statistics.logit_model import expit, fit, log_likelihood, scores, spread_around, widening
+from hatchbook.statistics.logit_model import expit, fit, likelihood_ratio, scores, spread_around, widening
 from hatchbook.statistics.spread import Counts, Floats, Spread, counted
 
 
@@ -63,7 +63,7 @@ def adjusted_comparison(
     statistic, df = asked.of_all()
     if df == 0:
         return replace(nothing, rho=spread.rho, df=spread.df)
-    ratio = rows.likelihood_ratio(rows.second, everything, spread.rho)
+    ratio = likelihood_ratio(rows.second, everything, rows.hits, rows.trials, spread.rho)
     at_best = scores(rows.second, rows.first, rows.hits, rows.trials, np.array([spread.rho])).of_all()[0][0]
     rescaled = statistic * (ratio / max(float(at_best), 1e-12))
     p_value = max(float(spread.averaged(chdtrc(df, test))) for test in (statistic, rescaled))
@@ -140,12 +140,6 @@ class _Rows:
         """The column of a first group, (batches, 1)."""
         return self.first[:, [self.keys.index(key)]]
 
-    def likelihood_ratio(self, small: Floats, large: Floats, rho: float) -> float:
-        """Of two designs at a spread."""
-        y, n, at = self.hits.astype(np.float64), self.trials.astype(np.float64), np.array([rho])
-        fits = [float(log_likelihood(y, n, fit(design, y, n, at).shares, at)[0]) for design in (small, large)]
-        return max(2.0 * (fits[1] - fits[0]), 0.0)
-
 
 def _one_after_the_other(
     rows: _Rows, keys: Sequence[Key], spread: Spread, confidence: float
@@ -180,7 +174,7 @@ def _group(rows: _Rows, key: Key, design: Floats, spread: Spread, confidence: fl
     nodes = np.append(spread.rho, spread.nodes)
     asked = scores(design, column, rows.hits, rows.trials, nodes)
     statistic = asked.of_each()[:, 0]
-    ratio = rows.likelihood_ratio(design, np.column_stack([design, column]), spread.rho)
+    ratio = likelihood_ratio(design, np.column_stack([design, column]), rows.hits, rows.trials, spread.rho)
     rescaled = statistic[1:] * (ratio / max(float(statistic[0]), 1e-12))
     chance = max(float(spread.averaged(chdtrc(1, test))) for test in (statistic[1:], rescaled))
 

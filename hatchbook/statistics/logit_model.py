@@ -75,6 +75,13 @@ def log_likelihood(hits: Floats, trials: Floats, shares: Floats, rho: Floats) ->
     return np.asarray(result, dtype=np.float64)
 
 
+def likelihood_ratio(small: Floats, large: Floats, hits: Counts, trials: Counts, rho: float) -> float:
+    """The likelihood ratio of two designs at a spread, each fitted by quasi-likelihood; not below 0."""
+    y, n, at = hits.astype(np.float64), trials.astype(np.float64), np.array([rho])
+    low, high = (log_likelihood(y, n, fit(design, y, n, at).shares, at)[0] for design in (small, large))
+    return max(2.0 * float(high - low), 0.0)
+
+
 def basis(design: Floats) -> Floats:
     """Columns that span the same means without saying anything twice, orthogonal."""
     left, sizes, _ = np.linalg.svd(design, full_matrices=False)
@@ -84,7 +91,11 @@ def basis(design: Floats) -> Floats:
 
 
 def spread_around(design: Floats, hits: Counts, trials: Counts, confidence: float) -> Spread:
-    """The spread of batches around the means of a design."""
+    """The spread of batches around the means of a design.
+
+    Weighed evenly in the variance of a batch, a little more cautious than within groups: means by quasi-likelihood
+    and the expected information leave the spread a little too low, as simulation shows.
+    """
     columns = basis(design)
     speaks = trials >= 2
     df = int(speaks.sum()) - columns.shape[1]
@@ -98,7 +109,7 @@ def spread_around(design: Floats, hits: Counts, trials: Counts, confidence: floa
         taken_out: Floats = log_likelihood(y, n, fitted.shares, rho) - 0.5 * information
         return taken_out
 
-    return spread_of(log_weight, float(n[speaks].mean()), df, confidence)
+    return spread_of(log_weight, float(n[speaks].mean()), df, confidence, even_in=1.0)
 
 
 @dataclass(frozen=True)

@@ -267,7 +267,9 @@ def within_groups(tally: Tally) -> Callable[[Floats], Floats]:
     return log_weight
 
 
-def spread_of(log_weight: Callable[[Floats], Floats], size: float, df: int, confidence: float) -> Spread:
+def spread_of(
+    log_weight: Callable[[Floats], Floats], size: float, df: int, confidence: float, *, even_in: float = 0.5
+) -> Spread:
     """What is known of the spread from the log weight of given spreads.
 
     The range is where twice the fall from the best is below the squared normal quantile.
@@ -275,6 +277,7 @@ def spread_of(log_weight: Callable[[Floats], Floats], size: float, df: int, conf
     Args:
         size: eggs of an ordinary batch.
         df: how many batches speak of it, less what was fitted.
+        even_in: the power of a batch's variance in which spreads are weighed evenly; 0.5 is its standard deviation.
     """
     scale = max(size - 1.0, 1.0)
     last = math.log1p(scale * HIGHEST_RHO)
@@ -288,9 +291,7 @@ def spread_of(log_weight: Callable[[Floats], Floats], size: float, df: int, conf
         if nodes == _NODES and likely.size > _NODES // 2:
             break
         nodes = _NODES
-    weights = np.exp(
-        log_weights - log_weights.max() + at / 2.0
-    )  # even in the standard deviation, exp(at / 2)
+    weights = np.exp(log_weights - log_weights.max() + even_in * at)  # the variance is exp(at)
     weights[[0, -1]] /= 2.0
     best, top = _peak(at, log_weights)
     # the root of the fall is nearly straight on either side of the best

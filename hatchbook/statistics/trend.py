@@ -7,7 +7,7 @@ from numpy.typing import ArrayLike
 
 from hatchbook.statistics.comparison_results import Trend
 from hatchbook.statistics.intervals import normal_quantile
-from hatchbook.statistics.logit_model import expit, fit, scores, spread_around, widening
+from hatchbook.statistics.logit_model import expit, fit, likelihood_ratio, scores, spread_around, widening
 from hatchbook.statistics.spread import Spread, counted
 
 
@@ -51,9 +51,13 @@ def trend(
     spread = spread_around(line, y, n, confidence) if rho is None else Spread.given(rho)
     if not spread.known:
         return None
-    chance = float(
-        spread.averaged(chdtrc(1, scores(one, centred[:, None], y, n, spread.nodes).of_each()[:, 0]))
-    )
+    asked = scores(one, centred[:, None], y, n, spread.nodes).of_each()[:, 0]
+    chance = float(spread.averaged(chdtrc(1, asked)))
+    if rho is None:
+        best = np.array([spread.rho])
+        at_best = float(scores(one, centred[:, None], y, n, best).of_each()[0, 0])
+        ratio = likelihood_ratio(one, line, y, n, spread.rho)
+        chance = max(chance, float(spread.averaged(chdtrc(1, asked * (ratio / max(at_best, 1e-12))))))
     for_range = spread.for_ranges
     fitted = fit(line, y.astype(np.float64), n.astype(np.float64), np.append(spread.rho, for_range.nodes))
     variance = np.linalg.inv(fitted.information)[:, 1, 1]
