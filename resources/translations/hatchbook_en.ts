@@ -2,6 +2,16 @@
 <!DOCTYPE TS>
 <TS version="2.1" language="en" sourcelanguage="en">
 <context>
+    <name>Among</name>
+    <message numerus="yes">
+        <source>Other batches of the species: {usual}, {count} eggs in %n batch(es).</source>
+        <translation>
+            <numerusform>Other batches of the species: {usual}, {count} eggs in %n batch.</numerusform>
+            <numerusform>Other batches of the species: {usual}, {count} eggs in %n batches.</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
     <name>BatchList</name>
     <message numerus="yes">
         <source>%n planned</source>
@@ -475,6 +485,20 @@
         <translation>
             <numerusform>Try %n channel and the vent {vent}</numerusform>
             <numerusform>Try %n channels and the vent {vent}</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n channel(s)</source>
+        <translation>
+            <numerusform>%n channel</numerusform>
+            <numerusform>%n channels</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n filling(s) of more channels than it has ({channels}) left out: correct the journal, or how many channels it has.</source>
+        <translation>
+            <numerusform>%n filling of more channels than it has ({channels}) left out: correct the journal, or how many channels it has.</numerusform>
+            <numerusform>%n fillings of more channels than it has ({channels}) left out: correct the journal, or how many channels it has.</numerusform>
         </translation>
     </message>
     <message numerus="yes">

@@ -20,7 +20,7 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
-from hatchbook.desk.charts.machine_marks import paint_item, paint_key, paint_warmth
+from hatchbook.desk.charts.machine_marks import SHIFT, paint_item, paint_key, paint_warmth
 from hatchbook.desk.charts.ranges import ticks
 from hatchbook.desk.theme.type_scale import TypeRole, role_font
 from hatchbook.desk.widgets.themed import ThemedWidget, paint_focus_ring
@@ -33,8 +33,6 @@ from hatchbook.trade.codes import PhaseKind
 _AXIS, _RIGHT = 40.0, 10.0
 _LEAST_SLOT = 46.0
 _STRIP = 46.0
-_APART = 0.19
-"""How far, in slots, a phase stands from the middle of its batch."""
 
 
 @dataclass(frozen=True)
@@ -164,7 +162,7 @@ class MachineHistory(ThemedWidget):
 
     def x_of(self, item: HistoryItem) -> float:
         """Where a phase stands."""
-        shift = _APART if item.phase.kind is PhaseKind.LOCKDOWN else -_APART
+        shift = SHIFT if item.phase.kind is PhaseKind.LOCKDOWN else -SHIFT
         return self.plot().left() + (item.slot - self._hidden_slots + 0.5 + shift) * self._slot_width()
 
     def _is_in_view(self, item: HistoryItem) -> bool:

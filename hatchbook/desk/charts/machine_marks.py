@@ -17,6 +17,8 @@ from hatchbook.trade.codes import PhaseKind
 if TYPE_CHECKING:
     from hatchbook.desk.charts.machine_history import HistoryItem
 
+SHIFT = 0.19
+"""How far, in slots, a phase stands from the middle of its batch."""
 _HALF = 4.5
 _AIR = 0.15
 _LEAST_SPAN = 0.6
@@ -138,11 +140,15 @@ def paint_warmth(
 
     painter.setPen(QPen(scheme.rule_strong, 1.0))
     painter.drawLine(QLineF(strip.left(), round(strip.top()) + 0.5, strip.right(), round(strip.top()) + 0.5))
+    shown = {(item.slot, item.phase.kind) for item, _x in items}
     for item, x in items:
-        shift = 0.25 if item.phase.kind is PhaseKind.LOCKDOWN else -0.25
-        left = x - slot_width * (0.19 if item.phase.kind is PhaseKind.LOCKDOWN else -0.19)
+        late = item.phase.kind is PhaseKind.LOCKDOWN
+        middle = x - slot_width * (SHIFT if late else -SHIFT)
+        # Half a slot, or the whole of it where the other phase has no readings.
+        alone = (item.slot, PhaseKind.INCUBATION if late else PhaseKind.LOCKDOWN) not in shown
+        left = middle if late and not alone else middle - slot_width / 2
         band = item.phase.temperature_band
-        area = QRectF(left + slot_width * (shift - 0.25), y(band.high), slot_width * 0.5 + 0.5, 0)
+        area = QRectF(left, y(band.high), slot_width * (1.0 if alone else 0.5) + 0.5, 0)
         area.setBottom(y(band.low))
         painter.fillRect(area, scheme.heat_band)
     for value in _two_ticks(low, high):

@@ -19,6 +19,7 @@ from hatchbook.desk.words.guide import (
     advice_reason,
     aimed_at,
     evidence_sentence,
+    impossible_sentence,
     standing_sentence,
 )
 from hatchbook.desk.words.guide_water import dry_run_sentence
@@ -52,13 +53,14 @@ class AdvicePane(QWidget):
         self.standing = Label("", wraps=True)
         self.room = RoomPane(zone)
         self.evidence = Label("", "caption", "ink2", wraps=True)
-        self.little = InlineNote("", "info")
+        self.impossible = InlineNote("", "warn")
         self.dry_run = Label("", "caption", "ink2", wraps=True)
         self._rows = QVBoxLayout(self)
         self._rows.setContentsMargins(16, 10, 16, 10)
         self._rows.setSpacing(8)
-        parts = (self.headline, self.reason, self.sums, self.standing, HLine(), self.room, HLine())
-        for part in (*parts, self.little, self.evidence, self.dry_run):
+        self._foot = HLine()
+        parts = (self.headline, self.reason, self.sums, self.standing, self.impossible, HLine(), self.room)
+        for part in (*parts, self._foot, self.evidence, self.dry_run):
             self._rows.addWidget(part)
         self._rows.addStretch(1)
 
@@ -81,16 +83,17 @@ class AdvicePane(QWidget):
         self.standing.setText(standing)
         self.standing.setVisible(bool(standing))
         self.room.show_guide(guide, read)
-        evidence = evidence_sentence(guide)
-        if guide.enough:
-            self.evidence.setText(evidence)
-        elif evidence != self.little.text():
-            self.little.set_note(evidence, "info")
+        impossible = impossible_sentence(guide)
+        if impossible != self.impossible.text():
+            self.impossible.set_note(impossible, "warn")
+        self.impossible.setVisible(bool(impossible))
+        # While there is little of it, it stands under the table, whose wide ranges it explains.
+        self.evidence.setText(evidence_sentence(guide))
         self.evidence.setVisible(guide.enough)
-        self.little.setVisible(not guide.enough)
         latest = guide.dry_runs[0] if guide.dry_runs else None
         self.dry_run.setText("" if latest is None else dry_run_sentence(latest, self.zone))
         self.dry_run.setVisible(latest is not None)
+        self._foot.setVisible(guide.enough or latest is not None)
 
     def show_batches(self, choices: tuple[tuple[str, str], ...], chosen: str | None) -> None:
         """Offers the batches (uid, label) to advise for, where there are several."""

@@ -13,8 +13,10 @@ from hatchbook.desk.machines.fill_pane import FillPane
 from hatchbook.desk.machines.guide_table import GuideTable
 from hatchbook.desk.theme.type_scale import TypeRole, role_font
 from hatchbook.desk.widgets.labels import ElidedLabel, Label
+from hatchbook.desk.widgets.notes import InlineNote
 from hatchbook.desk.widgets.rules import HLine
 from hatchbook.desk.widgets.themed import ThemedWidget
+from hatchbook.desk.words.guide import evidence_sentence
 from hatchbook.desk.words.guide_cells import band_legend
 from hatchbook.figures.guide_results import MachineGuide
 from hatchbook.figures.results import Band
@@ -128,6 +130,7 @@ class GuidePane(QWidget):
         self.table = GuideTable()
         self.table.setting_chosen.connect(self.setting_chosen)
         self.legend = GuideLegend()
+        self.little = InlineNote("", "info")
         self.fill = FillPane()
         head = QHBoxLayout()
         head.setSpacing(12)
@@ -139,7 +142,7 @@ class GuidePane(QWidget):
         rows.setContentsMargins(16, 10, 12, 10)
         rows.setSpacing(8)
         rows.addLayout(head)
-        for part in (self.table, self.legend):
+        for part in (self.table, self.legend, self.little):
             rows.addWidget(part)
         rows.addWidget(HLine())
         rows.addWidget(self.fill)
@@ -152,3 +155,7 @@ class GuidePane(QWidget):
         apart = guide.advised is not None and guide.advised != guide.now_cell
         self.legend.show_bands(bands, stands=guide.now_cell is not None, advised=apart)
         self.legend.setVisible(bool(bands) or guide.now_cell is not None)
+        evidence = "" if guide.enough else evidence_sentence(guide)
+        if evidence != self.little.text():
+            self.little.set_note(evidence, "info")
+        self.little.setVisible(bool(evidence))

@@ -14,7 +14,7 @@ from hatchbook.desk.widgets.buttons import FlatButton
 from hatchbook.desk.widgets.labels import Label
 from hatchbook.desk.widgets.notes import InlineNote
 from hatchbook.desk.widgets.readout import Readout
-from hatchbook.desk.words.guide_water import dry_run_sentence
+from hatchbook.desk.words.guide_water import dry_run_result
 from hatchbook.desk.words.machines import batches_sentence
 from hatchbook.desk.words.probe_flags import watch_sentences
 from hatchbook.figures.care import CareEntry
@@ -101,7 +101,7 @@ class CarePane(QWidget):
 
     def show_care(self, entries: Sequence[CareEntry], dry_runs: Sequence[DryRun], watch: ProbeWatch) -> None:
         """Shows the care of a machine."""
-        said = {run.at: dry_run_sentence(run, self.zone) for run in dry_runs}
+        said = {run.at: dry_run_result(run) for run in dry_runs}
         self.table.show_entries(entries, said)
         self.table.setVisible(bool(entries))
         self.empty.setVisible(not entries)

@@ -3,12 +3,18 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QHideEvent, QResizeEvent, QShowEvent
-from PySide6.QtWidgets import QFrame, QGridLayout, QScrollArea, QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtGui import QHideEvent, QShowEvent
+from PySide6.QtWidgets import (
+    QApplication,
+    QStackedWidget,
+    QVBoxLayout,
+    QWidget,
+)
 
 from hatchbook.desk.actions import Actions
 from hatchbook.desk.context import DeskContext
 from hatchbook.desk.machines.advice_pane import AdvicePane, bands_of
+from hatchbook.desk.machines.body import MachineBody
 from hatchbook.desk.machines.guide_pane import GuidePane
 from hatchbook.desk.machines.header import MachineHeader
 from hatchbook.desk.machines.logging import MachineLogging
@@ -17,7 +23,7 @@ from hatchbook.desk.machines.reckoning import MachineWork, ModelMaker, Reckoned,
 from hatchbook.desk.widgets.buttons import FlatButton
 from hatchbook.desk.widgets.labels import Label
 from hatchbook.desk.widgets.notes import InlineNote
-from hatchbook.desk.widgets.rules import HLine, VLine
+from hatchbook.desk.widgets.rules import HLine
 from hatchbook.desk.widgets.tab_order import tab_through
 from hatchbook.desk.words.errors import error_sentence
 from hatchbook.desk.words.machines import capacity_sentence, holds_sentence, probe_sentence
@@ -26,7 +32,6 @@ from hatchbook.figures.guide_results import RoomAir
 from hatchbook.figures.results import BatchState
 from hatchbook.journal import Change, JournalError, Machine
 
-_LEFT, _LEFT_NARROW, _NARROW = 320, 264, 960
 #: Changes of other kinds leave what is known of a machine as it was.
 _KINDS = frozenset(
     {
@@ -71,6 +76,7 @@ class MachinesPage(QWidget):
         self._room: RoomAir | None = None
         self._shown: Reckoned | None = None
         self._is_stale = True
+        self._focus_wanted = False
         self.work = MachineWork(context, self, make_model)
         self.logging = MachineLogging(context, self)
         self.header = MachineHeader()
@@ -86,28 +92,7 @@ class MachinesPage(QWidget):
     # ---------------------------------------------------------------- building
 
     def _build(self) -> None:
-        content = QWidget()
-        content.setObjectName("sheet")
-        self._grid = QGridLayout(content)
-        self._grid.setContentsMargins(0, 0, 0, 0)
-        self._grid.setSpacing(0)
-        self._grid.addWidget(self.advice, 0, 0)
-        self._grid.addWidget(VLine(), 0, 1)
-        self._grid.addWidget(self.guide, 0, 2, 1, 3)
-        self._grid.addWidget(HLine(), 1, 0, 1, 5)
-        self._grid.addWidget(self.history, 2, 0, 1, 3)
-        self._grid.addWidget(VLine(), 2, 3)
-        self._grid.addWidget(self.care, 2, 4)
-        self._grid.setColumnStretch(2, 3)
-        self._grid.setColumnStretch(4, 4)
-        self._grid.setRowStretch(2, 1)
-        self.area = QScrollArea()
-        self.area.setFrameShape(QFrame.Shape.NoFrame)
-        self.area.setWidgetResizable(True)
-        self.area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-        self.area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self.area.setAccessibleName(self.tr("Advice, guide, batches and care of the machine"))
-        self.area.setWidget(content)
+        self.area = MachineBody(self.advice, self.guide, self.history, self.care)
         self.body = QStackedWidget()
         self.waiting = self._said(self.tr("Reckoning what this machine does…"))
         self.nothing = self._no_machine()
@@ -198,6 +183,9 @@ class MachinesPage(QWidget):
             return
         known = {one.uid for one in machines}
         self._reckon(wanted if wanted in known else machines[0].uid)
+        self._focus_wanted = self._has_focus()
+        if self._shown is not None:
+            self._take_focus()
 
     def focus_first(self) -> None:
         """Puts the focus where one begins to read: on the table of the guide."""
@@ -205,6 +193,16 @@ class MachinesPage(QWidget):
             self.header.setting.setFocus(Qt.FocusReason.OtherFocusReason)
         else:
             self.guide.table.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def _has_focus(self) -> bool:
+        """Whether the focus is here, or nowhere: what had it on another page is hidden by now."""
+        focused = QApplication.focusWidget()
+        return focused is None or self.isAncestorOf(focused)
+
+    def _take_focus(self) -> None:
+        if self._focus_wanted and self._has_focus():
+            self.focus_first()
+        self._focus_wanted = False
 
     def _machine_of_batch(self) -> str | None:
         """Where the chosen batch lies, as long as it is not over."""
@@ -314,6 +312,7 @@ class MachinesPage(QWidget):
         self.care.show_care(reckoned.care, guide.dry_runs, reckoned.watch)
         self.body.setCurrentWidget(self.area)
         if first:
+            self._take_focus()
             self.area.verticalScrollBar().setValue(0)
 
     def _tell_failed(self, error: Exception) -> None:
@@ -341,8 +340,3 @@ class MachinesPage(QWidget):
         if self.work.is_busy:
             self.work.stop()
             self._is_stale = True
-
-    def resizeEvent(self, event: QResizeEvent) -> None:
-        """The left column gives way in a narrow window."""
-        super().resizeEvent(event)
-        self.advice.setFixedWidth(_LEFT_NARROW if self.width() < _NARROW else _LEFT)

@@ -100,7 +100,9 @@ class RoomPane(QWidget):
                     spin.setValue(value)
                     spin.blockSignals(blocked)
         typed = guide.room.origin is RoomAirFrom.TYPED
-        self.origin.setText(room_origin(guide.room, self.zone))
+        self.origin.setText(
+            room_origin(guide.room, self.zone, learned=guide.stretches > 0 and guide.wanted is not None)
+        )
         self.back.set_text(self.tr("Back to the reading") if read is not None else self.tr("Forget it"))
         self.back.setVisible(typed)
         asks = ask_for_room(guide)

@@ -42,20 +42,24 @@ class SumParts:
         return self.cell.humidity.value
 
     def text(self) -> str:
-        """Room 18 + water 23 = 41 ± 2 %."""
+        """Room 18 + water 23 = 41 ± 2 %. Whole numbers that add up; room and sum stand elsewhere too."""
+        room, eggs, whole = round(self.room), round(self.eggs), round(self.whole)
+        water = max(whole - room - eggs, 0) if round(self.water) else 0
+        if not water:
+            eggs = max(whole - room, 0)
         values = {
-            "room": number(self.room, 0),
-            "water": number(self.water, 0),
-            "eggs": number(self.eggs, 0),
-            "whole": number(self.whole, 0),
+            "room": number(room, 0),
+            "water": number(water, 0),
+            "eggs": number(eggs, 0),
+            "whole": number(whole, 0),
             "half": half_text(self.cell.humidity),
         }
         # Parts too small to be seen are left out, so that the sum is not told more closely than it is known.
-        if round(self.eggs) and round(self.water):
+        if eggs and water:
             return _tr("room {room} + water {water} + eggs {eggs} = {whole} {half}").format(**values)
-        if round(self.eggs):
+        if eggs:
             return _tr("room {room} + eggs {eggs} = {whole} {half}").format(**values)
-        if round(self.water):
+        if water:
             return _tr("room {room} + water {water} = {whole} {half}").format(**values)
         return _tr("room air alone: {whole} {half}").format(**values)
 

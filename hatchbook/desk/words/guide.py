@@ -248,6 +248,19 @@ def standing_sentence(guide: MachineGuide, zone: ZoneInfo) -> str:
     return _tr("As it stands, with {setting}, it should hold {expected}.").format(**values)
 
 
+def impossible_sentence(guide: MachineGuide) -> str:
+    """Fillings that cannot have been; "" where there are none."""
+    if not guide.impossible_fillings:
+        return ""
+    has = _tr("%n channel(s)", len(guide.cells) - 1)
+    text = _tr(
+        "%n filling(s) of more channels than it has ({channels}) left out: correct the journal, or how many "
+        "channels it has.",
+        guide.impossible_fillings,
+    )
+    return text.format(channels=has)
+
+
 def evidence_sentence(guide: MachineGuide) -> str:
     """What the guide rests on."""
     if not guide.stretches:
@@ -269,12 +282,14 @@ def evidence_sentence(guide: MachineGuide) -> str:
 # ---------------------------------------------------------------- the room air
 
 
-def room_origin(room: RoomAir, zone: ZoneInfo) -> str:
-    """Where the room air comes from."""
+def room_origin(room: RoomAir, zone: ZoneInfo, *, learned: bool = False) -> str:
+    """Where the room air comes from; ``learned``: one that was not measured follows from the machine's readings."""
     if room.origin is RoomAirFrom.TYPED:
         return _tr("as typed")
     if room.origin is RoomAirFrom.ASSUMED or room.at is None:
-        return _tr("assumed: an ordinary heated room")
+        if learned:
+            return _tr("not measured, reckoned back")
+        return _tr("not measured, an ordinary one")
     at = local(room.at, zone)
     when = _tr("{date} {time}").format(date=day_month(room.at, zone), time=f"{at:%H:%M}")
     if not room.probe_name:
@@ -293,10 +308,7 @@ def ask_for_room(guide: MachineGuide) -> str:
     """Asks for the room air where nobody measured it; "" elsewhere."""
     if guide.room.origin is not RoomAirFrom.ASSUMED:
         return ""
-    return _tr(
-        "Nothing is known of the room air. Type what a hygrometer shows in the room: every number on this page "
-        "depends on it."
-    )
+    return _tr("Type what a hygrometer shows in the room: every number on this page depends on it.")
 
 
 def weather_sentence(effect: WeatherEffect, guide: MachineGuide) -> str:

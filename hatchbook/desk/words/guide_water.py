@@ -14,6 +14,8 @@ from hatchbook.trade.instants import DAY_S
 APART = 3.0
 """A dry run this far (% RH) from what the room air should give asks for a look at the hygrometer."""
 _NEAREST_ML = 10.0
+_HARDLY_KNOWN = 6.0
+"""Where the most is so many times the least, no number between them is worth telling."""
 
 
 def _tr(text: str, n: int = -1) -> str:
@@ -26,6 +28,10 @@ def water_sentence(guide: MachineGuide) -> str:
     if water is None:
         return ""
     low, high = (max(round(value / _NEAREST_ML) * _NEAREST_ML, 0.0) for value in (water.low, water.high))
+    if water.high > _HARDLY_KNOWN * water.low:
+        return _tr("{range} ml of water evaporate a day: more closely it is not known yet.").format(
+            range=range_text(low, high)
+        )
     return _tr("About {ml} ml of water evaporate a day ({range}).").format(
         ml=number(round(water.value / _NEAREST_ML) * _NEAREST_ML, 0), range=range_text(low, high)
     )
@@ -100,6 +106,14 @@ def fill_span(guide: MachineGuide, zone: ZoneInfo) -> str:
     return _tr("between {early} and {late}").format(
         early=part_of_day(early, zone), late=part_of_day(late, zone)
     )
+
+
+def dry_run_result(run: DryRun) -> str:
+    """The same as the result in a list: 18.8 %, room air 18.7 %."""
+    values = {"measured": percent(run.measured), "expected": percent(run.expected)}
+    if abs(run.measured - run.expected) < APART:
+        return _tr("{measured}, room air {expected}").format(**values)
+    return _tr("{measured}, but room air {expected}").format(**values)
 
 
 def dry_run_sentence(run: DryRun, zone: ZoneInfo) -> str:

@@ -24,15 +24,14 @@ from hatchbook.trade.instants import DAY_S
 
 _OFF_BY = {
     Quantity.HUMIDITY: (
-        QT_TRANSLATE_NOOP("Machines", "read {off} high"),
-        QT_TRANSLATE_NOOP("Machines", "read {off} low"),
+        QT_TRANSLATE_NOOP("Machines", "{off} high"),
+        QT_TRANSLATE_NOOP("Machines", "{off} low"),
     ),
     Quantity.TEMPERATURE: (
-        QT_TRANSLATE_NOOP("Machines", "read {off} too warm"),
-        QT_TRANSLATE_NOOP("Machines", "read {off} too cold"),
+        QT_TRANSLATE_NOOP("Machines", "{off} too warm"),
+        QT_TRANSLATE_NOOP("Machines", "{off} too cold"),
     ),
 }
-_WITHIN = {Quantity.HUMIDITY: 0.5, Quantity.TEMPERATURE: 0.05}
 
 
 def _tr(text: str, n: int = -1) -> str:
@@ -202,15 +201,15 @@ def care_what(entry: CareEntry) -> str:
 
 
 def check_result(check: ProbeCheck) -> str:
-    """By how much a probe was off: read 1.5 % high at 75.3 %."""
+    """By how much a probe was off: 1.5 % high at 75.3 %."""
     off = check.shown_value - check.reference_value
     decimals = 0.05 if check.quantity is Quantity.HUMIDITY else 0.005
     if abs(off) < decimals:
-        return _tr("true, at {value}").format(value=checked_value(check.reference_value, check.quantity))
+        return _tr("true at {value}").format(value=checked_value(check.reference_value, check.quantity))
     high, low = _OFF_BY[check.quantity]
     text = high if off > 0 else low
     said = _tr(text).format(off=checked_value(abs(off), check.quantity))
-    return _tr("{off}, at {value}").format(
+    return _tr("{off} at {value}").format(
         off=said, value=checked_value(check.reference_value, check.quantity)
     )
 
@@ -226,13 +225,11 @@ def care_result(entry: CareEntry, dry_run: str = "") -> str:
         )
     event = entry.event
     assert event is not None
-    if event.kind is EventKind.DRY_RUN and dry_run:
-        return dry_run
     text = "" if event.kind is EventKind.CARE else event.text
-    if event.ends_at is not None and event.ends_at > event.at:
-        lasted = duration_text(event.ends_at - event.at)
-        return _tr("{time}; {note}").format(time=lasted, note=text) if text else lasted
-    return text
+    came = dry_run if event.kind is EventKind.DRY_RUN else ""
+    if not came and event.ends_at is not None and event.ends_at > event.at:
+        came = duration_text(event.ends_at - event.at)
+    return _tr("{result}; {note}").format(result=came, note=text) if came and text else came or text
 
 
 def care_sentence(entry: CareEntry, zone: ZoneInfo, dry_run: str = "") -> str:

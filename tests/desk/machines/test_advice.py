@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from hatchbook.desk.machines.advice_pane import AdvicePane
+from hatchbook.desk.machines.guide_pane import GuidePane
 from hatchbook.desk.machines.room_pane import RoomPane
 from hatchbook.desk.machines.sum_bar import SumBar, sums_of
 from hatchbook.figures.guide_results import RoomAir, RoomAirFrom
@@ -10,7 +11,7 @@ from hatchbook.figures.results import Band
 from hatchbook.trade.codes import PhaseKind
 from PySide6.QtCore import Qt
 from pytestqt.qtbot import QtBot
-from tests.desk.machines.guides import ROOM, ZONE, cell, estimate, guide, wanted
+from tests.desk.machines.guides import NOW, ROOM, ZONE, cell, estimate, guide, wanted
 
 BANDS = ((PhaseKind.INCUBATION, Band(40, 45, 50)), (PhaseKind.LOCKDOWN, Band(60, 65, 70)))
 
@@ -56,11 +57,29 @@ def test_the_column_shows_the_advice_and_the_evidence(qtbot: QtBot) -> None:
     assert pane.headline.text().startswith("Keep 2 channel")
     assert pane.standing.isHidden()
     assert not pane.evidence.isHidden()
-    assert pane.little.isHidden()
-    pane.show_guide(guide(enough=False, stretches=0, hours=0.0, advised=(1, 0.25)), None, BANDS)
+    assert pane.impossible.isHidden()
+    little = guide(enough=False, stretches=0, hours=0.0, advised=(1, 0.25), impossible_fillings=2)
+    pane.show_guide(little, None, BANDS)
     assert "it should hold" in pane.standing.text()
-    assert "Nothing of this machine is known yet" in pane.little.text()
     assert pane.evidence.isHidden()
+    assert pane.impossible.text().startswith("2 filling(s) of more channels than it has")
+
+
+def test_little_evidence_is_told_under_the_table_whose_ranges_it_explains(qtbot: QtBot) -> None:
+    pane = GuidePane(ZONE)
+    qtbot.addWidget(pane)
+    pane.show_guide(guide(), BANDS, NOW)
+    assert pane.little.isHidden()
+    pane.show_guide(guide(enough=False, stretches=0, hours=0.0), BANDS, NOW)
+    assert "Nothing of this machine is known yet" in pane.little.text()
+    assert not pane.little.isHidden()
+
+
+def test_the_numbers_of_a_sum_add_up(qtbot: QtBot) -> None:
+    """17.4 + 22.6 + 2.6 = 42.6 would be told as 17 + 23 + 3 = 43 only by luck."""
+    whole = cell(2, 0.5, humidity=estimate(41.9))
+    (one,) = sums_of(guide(setting=None, advised=None, now_cell=whole, room_only=16.6, egg_share=2.6))
+    assert plain(one.text()) == "room 17 + water 22 + eggs 3 = 42 ± 2 %"
 
 
 def test_several_batches_can_be_advised_for(qtbot: QtBot) -> None:

@@ -173,7 +173,7 @@ def test_entries_open_and_go_and_come_back(page: MachinesPage, desk: Desk, qtbot
     table = page.care.table
     texts = [[str(table.care.index(row, column).data()) for column in range(3)] for row in range(2)]
     assert [row[1] for row in texts] == ["vent seal replaced", "Salt test, Shelf logger"]
-    assert texts[1][2].replace("\u00a0", " ") == "read 1.5 % high, at 75.3 %"
+    assert texts[1][2].replace("\u00a0", " ") == "1.5 % high at 75.3 %"
     table.setCurrentIndex(table.care.index(0, 0))
     qtbot.keyClick(table, Qt.Key.Key_Return)
     dialog = opened(page, CareDialog)
@@ -197,7 +197,7 @@ def test_a_new_machine_is_shown_honestly(page: MachinesPage, desk: Desk, qtbot: 
     shown(page, qtbot, attic.uid)
     assert page.advice.headline.text() == "Nothing to hold in this machine now"
     assert page.header.facts.text().startswith("Holds no eggs now.")
-    assert "Nothing of this machine is known yet" in page.advice.little.text()
+    assert "Nothing of this machine is known yet" in page.guide.little.text()
     assert not page.header.check.isEnabled()
     assert not page.care.empty.isHidden()
     assert page.header.switch is not None

@@ -8,6 +8,7 @@ from dataclasses import replace
 import pytest
 from hatchbook.desk.words.guide_cells import band_legend, cell_sentence, hours_text, mark_texts
 from hatchbook.desk.words.guide_water import (
+    dry_run_result,
     dry_run_sentence,
     fill_headline,
     fill_sentence,
@@ -15,6 +16,7 @@ from hatchbook.desk.words.guide_water import (
     water_sentence,
 )
 from hatchbook.figures.guide_results import DryRun
+from hatchbook.figures.weight_results import Estimate
 from hatchbook.trade.codes import PhaseKind
 from tests.desk.english import english_plurals
 from tests.desk.machines.guides import NOW, ROOM, ZONE, cell, fill, guide
@@ -63,6 +65,16 @@ def test_without_water_or_volumes_that_is_said() -> None:
 def test_water_of_a_day_is_rounded_and_has_its_range() -> None:
     assert water_sentence(guide()) == "About 180 ml of water evaporate a day (150–210)."
     assert water_sentence(guide(water_ml_a_day=None)) == ""
+
+
+def test_what_came_of_a_dry_run_is_short_in_a_list() -> None:
+    assert plain(dry_run_result(DryRun(NOW, 18.6, 18.1, ROOM))) == "18.6 %, room air 18.1 %"
+    assert plain(dry_run_result(DryRun(NOW, 24.6, 18.1, ROOM))) == "24.6 %, but room air 18.1 %"
+
+
+def test_water_that_is_hardly_known_is_told_as_a_range_alone() -> None:
+    wide = guide(water_ml_a_day=Estimate(90.0, 22.0, 371.0))
+    assert water_sentence(wide) == "20–370 ml of water evaporate a day: more closely it is not known yet."
 
 
 def test_a_dry_run_agrees_or_asks_for_a_look() -> None:

@@ -13,6 +13,7 @@ from hatchbook.desk.words.guide import (
     cautions,
     evidence_sentence,
     expected_text,
+    impossible_sentence,
     move_sentence,
     room_origin,
     room_sentence,
@@ -166,8 +167,9 @@ def test_the_room_air_says_where_it_comes_from() -> None:
     assert room_origin(guide().room, ZONE) == "Room logger, 14 May 14:00"
     assert room_origin(RoomAir(20, 50, RoomAirFrom.TYPED), ZONE) == "as typed"
     assumed = guide(room=RoomAir(20, 45, RoomAirFrom.ASSUMED))
-    assert room_origin(assumed.room, ZONE) == "assumed: an ordinary heated room"
-    assert ask_for_room(assumed).startswith("Nothing is known of the room air.")
+    assert room_origin(assumed.room, ZONE) == "not measured, an ordinary one"
+    assert room_origin(assumed.room, ZONE, learned=True) == "not measured, reckoned back"
+    assert ask_for_room(assumed).startswith("Type what a hygrometer shows in the room")
     assert ask_for_room(guide()) == ""
     assert plain(room_sentence(guide())) == "Warmed to 37.7 °C this air alone reads 18 %."
 
@@ -208,3 +210,11 @@ def test_openings_that_no_hand_tells_apart_are_one_setting() -> None:
     assert same_setting((2, 0.49), (2, 0.5))
     assert not same_setting((2, 0.45), (2, 0.5))
     assert move_sentence((2, 0.49), (3, 0.5)) == "Fill 1 more channel"
+
+
+def test_fillings_that_cannot_have_been_are_told() -> None:
+    assert impossible_sentence(guide()) == ""
+    assert impossible_sentence(guide(impossible_fillings=1)) == (
+        "1 filling of more channels than it has (3 channels) left out: correct the journal, or how many channels "
+        "it has."
+    )

@@ -16,10 +16,10 @@ from hatchbook.desk.words.machines import (
     holds_sentence,
     probe_sentence,
 )
-from hatchbook.desk.words.probe_flags import flag_sentences
+from hatchbook.desk.words.probe_flags import flag_sentences, watch_sentences
 from hatchbook.figures.care import CareEntry
 from hatchbook.figures.machines import MachineFigures, MachineProbe
-from hatchbook.figures.probe_watch import ProbeFlags
+from hatchbook.figures.probe_watch import ProbeFlags, ProbeWatch
 from hatchbook.figures.reach import MachineReach
 from hatchbook.journal import Channel, Event, Machine, Probe, ProbeCheck
 from hatchbook.statistics.probe_difference import ProbeDifference
@@ -91,11 +91,11 @@ def test_an_empty_machine_says_what_it_could_hold() -> None:
 @pytest.mark.parametrize(
     ("shown", "quantity", "said"),
     [
-        (76.8, Quantity.HUMIDITY, "read 1.5 % high, at 75.3 %"),
-        (74.1, Quantity.HUMIDITY, "read 1.2 % low, at 75.3 %"),
-        (75.3, Quantity.HUMIDITY, "true, at 75.3 %"),
-        (75.5, Quantity.TEMPERATURE, "read 0.2 °C too warm, at 75.3 °C"),
-        (75.2, Quantity.TEMPERATURE, "read 0.1 °C too cold, at 75.3 °C"),
+        (76.8, Quantity.HUMIDITY, "1.5 % high at 75.3 %"),
+        (74.1, Quantity.HUMIDITY, "1.2 % low at 75.3 %"),
+        (75.3, Quantity.HUMIDITY, "true at 75.3 %"),
+        (75.5, Quantity.TEMPERATURE, "0.2 °C too warm at 75.3 °C"),
+        (75.2, Quantity.TEMPERATURE, "0.1 °C too cold at 75.3 °C"),
     ],
 )
 def test_a_check_says_by_how_much_and_where(shown: float, quantity: Quantity, said: str) -> None:
@@ -106,15 +106,17 @@ def test_care_is_named_by_what_was_done() -> None:
     salt = CareEntry(CHECK.at, check=replace(CHECK, note="grille wiped"), probe_name="Shelf logger")
     assert care_what(salt) == "Salt test, Shelf logger"
     assert plain(care_sentence(salt, ZONE)) == (
-        "2 May 2026: Salt test, Shelf logger (Table salt, NaCl, at 25 °C): read 1.5 % high, at 75.3 %; grille wiped"
+        "2 May 2026: Salt test, Shelf logger (Table salt, NaCl, at 25 °C): 1.5 % high at 75.3 %; grille wiped"
     )
     event = Event(NOW, EventKind.CARE, machine="m", text="vent seal replaced")
     assert care_sentence(CareEntry(NOW, event=event), ZONE) == "14 May 2026: vent seal replaced"
     cut = CareEntry(NOW, event=replace(event, kind=EventKind.POWER_CUT, ends_at=NOW + 6600, text="storm"))
     assert (care_what(cut), plain(care_result(cut))) == ("Power cut", "1 h 50 min; storm")
     run = CareEntry(NOW, event=replace(event, kind=EventKind.DRY_RUN, text=""))
-    assert care_result(run, "Dry run of 14 May: 18.6 %.") == "Dry run of 14 May: 18.6 %."
-    assert care_result(run) == ""
+    assert care_result(run, "18.6 %, room air 18.0 %") == "18.6 %, room air 18.0 %"
+    noted = replace(run, event=replace(event, kind=EventKind.DRY_RUN, text="door ajar"))
+    assert care_result(noted, "18.6 %, room air 18.0 %") == "18.6 %, room air 18.0 %; door ajar"
+    assert (care_result(run), care_result(noted)) == ("", "door ajar")
 
 
 def test_a_sound_probe_is_not_spoken_of() -> None:
@@ -143,3 +145,12 @@ def test_a_probe_that_drifts_or_stands_apart_is_told_with_the_difference() -> No
     assert [plain(one) for one in flag_sentences(apart, ZONE)] == [
         "Shelf logger reads 6.0 % below the other probes, more than both may be off: check them."
     ]
+
+
+def test_two_probes_that_stand_apart_say_it_once() -> None:
+    high = flags(difference=difference(difference=6.0), apart=True)
+    low = flags(uid="two", name="Wall logger", difference=difference(difference=-6.0), apart=True)
+    told = [plain(one) for one in watch_sentences(ProbeWatch("m", 0, NOW, (low, high)), ZONE)]
+    assert told == ["Shelf logger reads 6.0 % above Wall logger, more than both may be off: check them."]
+    three = ProbeWatch("m", 0, NOW, (low, high, flags(uid="three", name="Third")))
+    assert len(watch_sentences(three, ZONE)) == 2
