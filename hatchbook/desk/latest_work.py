@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
-from PySide6.QtCore import QObject, Signal
+from PySide6.QtCore import QObject, QTimer, Signal
 
 from hatchbook.desk.context import DeskContext
 from hatchbook.desk.tasks import Task, Work
@@ -31,6 +31,10 @@ class LatestWork(QObject):
         super().__init__(parent)
         self._context = context
         self._task: Task | None = None
+        self._later: Callable[[], None] | None = None
+        self._rest = QTimer(self)
+        self._rest.setSingleShot(True)
+        self._rest.timeout.connect(self._begin)
 
     @property
     def is_busy(self) -> bool:
@@ -39,6 +43,7 @@ class LatestWork(QObject):
 
     def ask(self, work: Work) -> None:
         """Starts work in place of what goes on; it gets its task, for progress and to ask if it is cancelled."""
+        self._wait_no_more()
         if self._task is not None:
             self._task.cancel()
         task = self._task = self._context.worker.start(work)
@@ -57,12 +62,31 @@ class LatestWork(QObject):
 
         self.ask(work)
 
+    def read_soon(self, reading: Callable[[Journal, Task], Any], rest_ms: int) -> None:
+        """The same when nothing was asked for a while, so that the window is painted first.
+
+        What goes on is ended at once. Nothing is read where no journal is open by then.
+        """
+        self.stop()
+        self._later = lambda: self.read(reading)
+        self._rest.start(rest_ms)
+
     def stop(self) -> None:
         """Wants no answer any more."""
+        self._wait_no_more()
         if self._task is not None:
             self._task.cancel()
             self._task = None
             self.busy_changed.emit(False)
+
+    def _begin(self) -> None:
+        later = self._later
+        if later is not None and self._context.door.is_open:
+            later()
+
+    def _wait_no_more(self) -> None:
+        self._later = None
+        self._rest.stop()
 
     def _finish(self, task: Task, answer: object) -> None:
         if self._leave(task) and answer is not None:

@@ -9,6 +9,7 @@ from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
+    from hatchbook.figures.among_others import RateAmong, batch_against_others, rates_among_others
     from hatchbook.figures.batch import batch_curves, batch_figures, batch_view
     from hatchbook.figures.batch_list import overview
     from hatchbook.figures.calendar import calendar_figures
@@ -17,7 +18,6 @@ if TYPE_CHECKING:
     from hatchbook.figures.cause_results import BatchCauses, CauseFigures
     from hatchbook.figures.causes import batch_causes
     from hatchbook.figures.comparison import compare_batches
-    from hatchbook.figures.comparison_points import batch_against_others
     from hatchbook.figures.comparison_results import ComparisonFigures, Question
     from hatchbook.figures.comparison_rows import Grouping
     from hatchbook.figures.effects import EventEffect, event_effects
@@ -65,13 +65,13 @@ if TYPE_CHECKING:
     )
 
 _HOMES = {
+    "among_others": ("RateAmong", "batch_against_others", "rates_among_others"),
     "batch": ("batch_curves", "batch_figures", "batch_view"),
     "batch_list": ("overview",),
     "calendar": ("calendar_figures",),
     "candling": ("eggs_before", "last_finding", "outcome_of_egg"),
     "care": ("CareEntry", "machine_care"),
     "comparison": ("compare_batches",),
-    "comparison_points": ("batch_against_others",),
     "comparison_results": ("ComparisonFigures", "Question"),
     "comparison_rows": ("Grouping",),
     "cause_results": ("BatchCauses", "CauseFigures"),
@@ -141,6 +141,7 @@ __all__ = [
     "ProbeFlags",
     "ProbeWatch",
     "Question",
+    "RateAmong",
     "RoomAir",
     "RoomSeries",
     "SeasonFigures",
@@ -173,6 +174,7 @@ __all__ = [
     "overview",
     "past_draft",
     "past_figures",
+    "rates_among_others",
     "room_air",
     "room_series",
     "season_figures",

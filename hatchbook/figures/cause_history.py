@@ -12,16 +12,16 @@ from dataclasses import dataclass
 from functools import cached_property
 from statistics import median
 
+from hatchbook.figures.among_others import AmongOthers
 from hatchbook.figures.cause_results import Fact, RecordRef
 from hatchbook.figures.cause_signs import CHICKS_NEEDED
-from hatchbook.figures.comparison_rows import ComparedBatch, Grouping, compared_batches
+from hatchbook.figures.comparison_rows import ComparedBatch, Grouping
 from hatchbook.figures.course import Course
 from hatchbook.figures.outcomes import outcomes_by_batch
 from hatchbook.figures.phases import phase_figures
 from hatchbook.figures.results import BatchFigures, PhaseFigures
 from hatchbook.journal import Journal
-from hatchbook.statistics.comparison import batch_among, compare_groups
-from hatchbook.statistics.comparison_results import BatchChance
+from hatchbook.statistics.comparison import compare_groups
 from hatchbook.statistics.drift import KNOWN_NEEDED
 from hatchbook.statistics.tallies import RateKind, counts
 from hatchbook.trade.cause_codes import FactCode, FactKind
@@ -29,7 +29,7 @@ from hatchbook.trade.codes import PhaseKind
 from hatchbook.trade.instants import DAY_S
 
 FEWEST_BATCHES = 3
-"""With fewer other batches nothing is said of chance, nor of when the middle chick usually comes (ours)."""
+"""With fewer other batches nothing is said of when the middle chick usually comes (ours)."""
 FEWEST_EGGS = 8
 ALIKE_WITHIN = 2.5
 """Own batches whose mean humidity lies no further off than this, % RH, ran alike (ours)."""
@@ -74,32 +74,17 @@ class OwnHistory:
 
     def __init__(self, journal: Journal, figures: BatchFigures) -> None:
         self._journal, self._figures = journal, figures
-        every = [batch for batch in compared_batches(journal) if batch.species == figures.batch.species]
-        self.own = next((batch for batch in every if batch.uid == figures.batch.uid), None)
-        self.others = [batch for batch in every if batch.uid != figures.batch.uid]
+        self.among = AmongOthers.of(journal, figures.batch.uid)
+        self.others = self.among.others
 
     # ---------------------------------------------------------------- chance
-
-    def chance(self, kind: RateKind) -> BatchChance | None:
-        """How likely a rate like this batch's is among the others; None where they are too few to say."""
-        if self.own is None:
-            return None
-        hits, trials = counts(self.own.tally, kind)
-        among = [rate for batch in self.others if (rate := counts(batch.tally, kind))[1]]
-        if not trials or len(among) < FEWEST_BATCHES:
-            return None
-        return batch_among(hits, trials, [rate[0] for rate in among], [rate[1] for rate in among])
-
-    def counted(self, kind: RateKind) -> int:
-        """How many other batches can speak of a rate."""
-        return sum(counts(batch.tally, kind)[1] > 0 for batch in self.others)
 
     def facts(self) -> Iterator[Fact]:
         """Every fact of the other batches."""
         for code, kind in _LOSSES:
             yield self._loss_chance(code, kind)
-        fertility = self.chance(RateKind.FERTILITY)
-        hits, trials = (0, 0) if self.own is None else counts(self.own.tally, RateKind.FERTILITY)
+        fertility = self.among.chance(RateKind.FERTILITY)
+        hits, trials = self.among.own_counts(RateKind.FERTILITY)
         told = {"count": trials - hits, "of": trials} | self._usual(RateKind.FERTILITY, misses=True)
         value = None if fertility is None else fertility.low
         yield Fact(FactCode.INFERTILE_CHANCE, _HISTORY, value, told | {"chance": value})
@@ -111,17 +96,18 @@ class OwnHistory:
         yield self._late()
 
     def _loss_chance(self, code: FactCode, kind: RateKind) -> Fact:
-        chance = self.chance(kind)
-        hits, trials = (0, 0) if self.own is None else counts(self.own.tally, kind)
+        chance = self.among.chance(kind)
+        hits, trials = self.among.own_counts(kind)
         value = None if chance is None else chance.high
         told = {"count": hits, "of": trials, "chance": value} | self._usual(kind)
         return Fact(code, _HISTORY, value, told)
 
     def _usual(self, kind: RateKind, *, misses: bool = False) -> dict[str, float | int]:
         """The rate of the other batches taken together, % of their eggs, and how many batches that are."""
-        hits, trials = _summed(self.others, kind)
-        hits = trials - hits if misses else hits
-        return {"usual": 100 * hits / trials if trials else 0.0, "batches": self.counted(kind)}
+        rate = self.among.rate(kind)
+        if rate is None:
+            return {"usual": 0.0, "batches": 0}
+        return {"usual": 100 * (1 - rate.usual if misses else rate.usual), "batches": rate.batches}
 
     # ---------------------------------------------------------------- humidity
 

@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import Any
 
+from hatchbook.figures.among_others import RatesAmong
 from hatchbook.trade.cause_codes import CauseCode, CauseSign, FactCode, FactKind, NotRecorded
 from hatchbook.trade.causes import CauseLink
 from hatchbook.trade.sources import SourceMark
@@ -137,6 +138,8 @@ class BatchCauses:
 
     ``lost`` of ``fertile`` eggs; ``chance``: of losing so many or more, among the breeder's other batches of the
     species with their spread; None where these are too few to say. ``other_batches``: how many they are.
+    ``among``: the rates over the page among those of the other batches; that of the hatch of fertile has the same
+    chance.
     """
 
     batch: str
@@ -147,6 +150,7 @@ class BatchCauses:
     chance: float | None
     other_batches: int
     cautions: tuple[Caution, ...]
+    among: RatesAmong = field(default_factory=dict)
 
     @property
     def stands_out(self) -> bool:

@@ -65,7 +65,9 @@ def causes_of(journal: Journal, figures: BatchFigures, curves: Curves) -> BatchC
     weighed = [weigh(entry, table, facts, signs, figures.batch.species) for entry in table.causes]
     causes = sorted((one for one in weighed if one is not None), key=_order)
     rate = figures.rates.hatch_of_fertile
-    chance = history.chance(RateKind.HATCH_OF_FERTILE)
+    among = history.among.key_rates()
+    of_fertile = among.get(RateKind.HATCH_OF_FERTILE)
+    chance = None if of_fertile is None else of_fertile.chance
     return BatchCauses(
         batch=figures.batch.uid,
         lost=rate.trials - rate.hits,
@@ -73,7 +75,8 @@ def causes_of(journal: Journal, figures: BatchFigures, curves: Curves) -> BatchC
         signs=signs,
         causes=tuple(causes),
         chance=None if chance is None else chance.low,
-        other_batches=history.counted(RateKind.HATCH_OF_FERTILE),
+        other_batches=0 if of_fertile is None else of_fertile.batches,
+        among=among,
         cautions=_cautions(figures, causes),
     )
 

@@ -8,17 +8,14 @@ import numpy as np
 
 from hatchbook.figures.comparison_names import GroupNames
 from hatchbook.figures.comparison_results import FEWEST_BATCHES, BatchPoint, Limits, Place, Question
-from hatchbook.figures.comparison_rows import ComparedBatch, Grouping, compared_batches
-from hatchbook.journal import Journal
+from hatchbook.figures.comparison_rows import ComparedBatch, Grouping
 from hatchbook.statistics.comparison import (
-    BatchChance,
-    batch_among,
     batch_chance,
     beta_binomial,
     control_limits,
 )
 from hatchbook.statistics.intervals import wilson
-from hatchbook.statistics.tallies import RateKind, counts
+from hatchbook.statistics.tallies import counts
 
 FAR = 0.998
 """Beyond the limits that so many of all batches keep, a batch lies far out."""
@@ -93,25 +90,3 @@ def _limits(mean: float, rho: float, largest: int) -> Limits:
         tuple(sizes.tolist()),
         *(tuple(float(value) for value in edge) for edge in (low, high, far_low, far_high)),
     )
-
-
-def batch_against_others(
-    journal: Journal, uid: str, outcome: RateKind = RateKind.HATCH_OF_FERTILE
-) -> BatchChance | None:
-    """How likely a batch like this is among the other finished batches of its species, their spread counted.
-
-    None: the batch is not over, its rate is not known, or the others are too few to say.
-    """
-    batches = compared_batches(journal)
-    own = next((batch for batch in batches if batch.uid == uid), None)
-    if own is None:
-        return None
-    others = [
-        counts(batch.tally, outcome)
-        for batch in batches
-        if batch.uid != uid and batch.species == own.species and counts(batch.tally, outcome)[1]
-    ]
-    hits, trials = counts(own.tally, outcome)
-    if not trials or len(others) < FEWEST_BATCHES - 1:
-        return None
-    return batch_among(hits, trials, [one[0] for one in others], [one[1] for one in others])

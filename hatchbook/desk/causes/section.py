@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QTimer
+from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from hatchbook.desk.causes.causes_view import CausesView
@@ -14,7 +14,7 @@ from hatchbook.desk.widgets.buttons import LinkButton
 from hatchbook.desk.widgets.labels import ElidedLabel, Label
 from hatchbook.desk.words.causes import caution_sentences, more_causes_text, summary_sentence
 from hatchbook.figures.cause_results import BatchCauses, RecordRef
-from hatchbook.figures.results import BatchFigures
+from hatchbook.figures.results import BatchFigures, Curves
 from hatchbook.journal import Journal
 
 _SETTLE_MS = 30
@@ -22,7 +22,13 @@ _SETTLE_MS = 30
 
 
 class CausesSection(QWidget):
-    """Title, what there is to say in one sentence, the table, and cautions."""
+    """Title, what there is to say in one sentence, the table, and cautions.
+
+    Signals:
+        weighed: the ``BatchCauses`` of the batch that is shown.
+    """
+
+    weighed = Signal(object)
 
     def __init__(self, context: DeskContext, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -48,44 +54,34 @@ class CausesSection(QWidget):
         self._work = LatestWork(context, self)
         self._work.answered.connect(self._show)
         self._work.failed.connect(self._fail)
-        self._settle = QTimer(self)
-        self._settle.setSingleShot(True)
-        self._settle.setInterval(_SETTLE_MS)
-        self._settle.timeout.connect(self._ask)
         self.table.record_opened.connect(self._open)
         self._show_parts(None)
 
-    def show_figures(self, figures: BatchFigures | None) -> None:
+    def show_view(self, figures: BatchFigures | None, curves: Curves | None) -> None:
         """Has the causes of a batch weighed; those of the batch that is shown stay until then."""
         same = figures is not None and self._figures is not None
         same = same and figures.batch.uid == self._figures.batch.uid  # type: ignore[union-attr]
         self._figures = figures
-        self._work.stop()
         if not same:
             self._show_parts(None)
-        if figures is None:
-            self._settle.stop()
+        if figures is None or curves is None:
+            self._work.stop()
             self.state.setText("")
-        else:
-            self.state.setText(self.tr("weighing the causes…"))
-            self._settle.start()
-
-    def _ask(self) -> None:
-        figures = self._figures
-        if figures is None or not self._context.door.is_open:
             return
-        uid, now = figures.batch.uid, figures.now
+        self.state.setText(self.tr("weighing the causes…"))
+        uid = figures.batch.uid
 
         def weigh(journal: Journal, _task: Task) -> BatchCauses | None:
-            from hatchbook.figures.causes import batch_causes
+            from hatchbook.figures.causes import causes_of
 
-            return batch_causes(journal, uid, now) if journal.batches.find(uid) else None
+            return causes_of(journal, figures, curves) if journal.batches.find(uid) else None
 
-        self._work.read(weigh)
+        self._work.read_soon(weigh, _SETTLE_MS)
 
     def _show(self, causes: BatchCauses) -> None:
         self.state.setText(self.tr("weighed from this journal; a guide, not a verdict"))
         self._show_parts(causes)
+        self.weighed.emit(causes)
 
     def _show_parts(self, causes: BatchCauses | None) -> None:
         summary = "" if causes is None else summary_sentence(causes)

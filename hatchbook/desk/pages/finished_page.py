@@ -56,6 +56,7 @@ class FinishedPage(BatchPage):
         self.chart.setMinimumHeight(_CHART_HEIGHT)
         self.set_main_part(self._scrolled())
         self.change_bounds.clicked.connect(self._change_bounds)
+        self.causes.weighed.connect(lambda causes: self.rates.show_among(causes.among))
 
     def _scrolled(self) -> QScrollArea:
         content = QWidget()
@@ -110,7 +111,7 @@ class FinishedPage(BatchPage):
     def show_view(self, figures: BatchFigures | None, curves: Curves | None) -> None:
         """Shows a batch; what its losses came of follows when it is weighed."""
         super().show_view(figures, curves)
-        self.causes.show_figures(figures)
+        self.causes.show_view(figures, curves)
 
     def show_main_part(self, figures: BatchFigures, curves: Curves) -> None:
         """Days, phases, losses and survival."""

@@ -8,9 +8,11 @@ from PySide6.QtWidgets import QFrame, QGridLayout, QScrollArea, QVBoxLayout, QWi
 
 from hatchbook.desk.actions import Actions
 from hatchbook.desk.context import DeskContext
+from hatchbook.desk.latest_work import LatestWork
 from hatchbook.desk.pages.header import BatchHeader
 from hatchbook.desk.pages.losses import Losses
 from hatchbook.desk.past.rates import PastRates
+from hatchbook.desk.tasks import Task
 from hatchbook.desk.tray.tally import Tally
 from hatchbook.desk.widgets.labels import Label
 from hatchbook.desk.widgets.pictures import OutcomeBar
@@ -19,11 +21,15 @@ from hatchbook.desk.widgets.tab_order import tab_through
 from hatchbook.desk.words.alive import rest_sentence
 from hatchbook.desk.words.past_batches import past_facts
 from hatchbook.desk.words.past_seasons import left_sentence
-from hatchbook.figures import PastFigures
+from hatchbook.figures import PastFigures, rates_among_others
+from hatchbook.figures.among_others import RatesAmong
+from hatchbook.journal import Journal
 
 _HEADER_ACTIONS = ("change_batch", "delete_batch")
 _NARROW = 720
 _BAR_HEIGHT = 16
+_SETTLE_MS = 30
+"""The page is painted first."""
 
 
 class PastPage(QWidget):
@@ -50,6 +56,9 @@ class PastPage(QWidget):
             rows.addWidget(part)
         self._area = self._scrolled()
         rows.addWidget(self._area, 1)
+        self._work = LatestWork(context, self)
+        self._work.answered.connect(self._show_among)
+        self._work.failed.connect(self._raise)
         self.rates.explained.connect(lambda _name: self._explain())
         tab_through([self.header, self.rates, self._area])
 
@@ -83,12 +92,29 @@ class PastPage(QWidget):
         batch, counts = figures.batch, figures.rates.counts.by_fate
         self.header.show_texts(batch.label, batch.name, past_facts(figures))
         self.rates.show_rates(figures.rates)
+        self._ask_among(figures.batch.uid)
         self.bar.set_counts(counts, rest_sentence(counts))
         self.tally.show_counts(counts)
         self.left.setText(left_sentence(figures.left))
         self.losses.show_rates(figures.rates)
         self.remark.setText(batch.note)
         self._note.setVisible(bool(batch.note))
+
+    def _ask_among(self, uid: str) -> None:
+        """Has it told what the other batches do; the page does not wait for it."""
+
+        def tell(journal: Journal, _task: Task) -> RatesAmong:
+            return rates_among_others(journal, uid)
+
+        self._work.read_soon(tell, _SETTLE_MS)
+
+    def _show_among(self, among: RatesAmong) -> None:
+        if self._shown is not None:
+            self.rates.show_rates(self._shown.rates, among)
+
+    @staticmethod
+    def _raise(error: BaseException) -> None:
+        raise error
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Eggs and losses go one above the other in a narrow window."""

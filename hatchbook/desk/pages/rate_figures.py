@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QCoreApplication
 from PySide6.QtWidgets import QWidget
 
 from hatchbook.desk.pages.figure_row import FigureRow
+from hatchbook.desk.pages.hatch_bars import HatchBars
+from hatchbook.desk.pages.three_rates import RateFeet, ThreeRates
 from hatchbook.desk.painting.gauge import GaugeMark, GaugeScale
 from hatchbook.desk.widgets.gauge import Gauge
 from hatchbook.desk.widgets.key_figure import FootRole, KeyFigure
@@ -13,10 +14,8 @@ from hatchbook.desk.widgets.value_row import FigureText
 from hatchbook.desk.words import numbers
 from hatchbook.desk.words.rates import fertility_foot, hatch_foot, loss_foot, of_fertile_foot, of_set_foot
 from hatchbook.desk.words.weights import reached_foot, weighed_to_target
+from hatchbook.figures.among_others import RatesAmong
 from hatchbook.figures.results import BatchFigures
-from hatchbook.statistics.rates import Rate
-
-_SCALE = GaugeScale(0.0, 100.0, (0.0, 50.0, 100.0))
 
 
 class RateFigures(FigureRow):
@@ -24,29 +23,31 @@ class RateFigures(FigureRow):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.fertile = KeyFigure(self.tr("Fertile, of set"))
-        self.of_fertile = KeyFigure(self.tr("Hatched, of fertile"))
-        self.of_set = KeyFigure(self.tr("Hatched, of set"))
+        self.rates = ThreeRates()
         self.weight = KeyFigure(self.tr("Weight lost"))
         self.hatch = KeyFigure(self.tr("Hatch"))
         self.set_figures(
-            {
-                "fertility": self.fertile,
-                "of_fertile": self.of_fertile,
-                "of_set": self.of_set,
-                "weight": self.weight,
-                "hatch": self.hatch,
-            }
+            {**self.rates.by_name, "weight": self.weight, "hatch": self.hatch},
         )
+        self._shown: BatchFigures | None = None
+        self._among: RatesAmong = {}
 
     def show_figures(self, figures: BatchFigures) -> None:
-        """Shows the rates of a batch."""
-        rates = figures.rates
-        show_rate(self.fertile, rates.fertility, fertility_foot(rates))
-        show_rate(self.of_fertile, rates.hatch_of_fertile, of_fertile_foot(rates))
-        show_rate(self.of_set, rates.hatch_of_set, of_set_foot(rates))
+        """Shows the rates of a batch; what others do stays only where these are the rates it was told beside."""
+        before = self._shown
+        same = before is not None and before.batch.uid == figures.batch.uid and before.rates == figures.rates
+        self._shown = figures
+        self.show_among(self._among if same else {})
         self._show_weight(figures)
         self._show_hatch(figures)
+
+    def show_among(self, among: RatesAmong) -> None:
+        """Shows what the breeder's other batches do beside the rates."""
+        self._among = among
+        if self._shown is not None:
+            rates = self._shown.rates
+            feet = RateFeet(fertility_foot(rates), of_fertile_foot(rates), of_set_foot(rates))
+            self.rates.show_rates(rates, feet, among)
 
     def _show_weight(self, figures: BatchFigures) -> None:
         """What was lost by the day of the target; without a target, by the last weighing."""
@@ -96,26 +97,8 @@ class RateFigures(FigureRow):
         if spread is None:
             self.hatch.set_missing(hatch_foot(figures.timing))
             return
-        self.hatch.set_picture(None)
+        bars = HatchBars()
+        bars.show_chicks(figures.timing.chick_days)
+        self.hatch.set_picture(bars)
         self.hatch.set_figure(FigureText(numbers.number(spread, 0), "h", self.tr("first to last")))
         self.hatch.set_foot(hatch_foot(figures.timing))
-
-
-def show_rate(figure: KeyFigure, rate: Rate, foot: str) -> None:
-    """Shows a rate with its range, its counts and a gauge; where there is none, the foot says why."""
-    if rate.estimate is None:
-        figure.set_missing(foot)
-        return
-    count = numbers.count_of(rate.hits, rate.trials)
-    span = numbers.range_text(rate.low * 100, rate.high * 100)
-    text = FigureText(numbers.number(rate.estimate * 100, 0), "%", span, count)
-    figure.set_figure(
-        text,
-        QCoreApplication.translate("RateFigures", "{caption}: {rate}, {count}; {foot}").format(
-            caption=figure.caption(), rate=numbers.rate_text(rate), count=count, foot=foot
-        ),
-    )
-    gauge = Gauge()
-    gauge.set_gauge(_SCALE, [GaugeMark(rate.estimate * 100, rate.low * 100, rate.high * 100)])
-    figure.set_picture(gauge)
-    figure.set_foot(foot)

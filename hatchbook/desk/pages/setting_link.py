@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QObject, QTimer, Signal
+from PySide6.QtCore import QObject, Signal
 
 from hatchbook.desk.context import DeskContext
 from hatchbook.desk.latest_work import LatestWork
@@ -27,29 +27,14 @@ class SettingLink(QObject):
 
     def __init__(self, context: DeskContext, parent: QObject | None = None) -> None:
         super().__init__(parent)
-        self._context = context
-        self._figures: BatchFigures | None = None
         self._work = LatestWork(context, self)
         self._work.answered.connect(self._tell)
         self._work.failed.connect(self._raise)
-        self._settle = QTimer(self)
-        self._settle.setSingleShot(True)
-        self._settle.setInterval(_SETTLE_MS)
-        self._settle.timeout.connect(self._ask)
 
     def ask(self, figures: BatchFigures | None) -> None:
         """Asks for the setting of a batch that runs; of any other there is none."""
-        self._work.stop()
-        runs = figures is not None and figures.state is BatchState.RUNNING
-        self._figures = figures if runs else None
-        if runs:
-            self._settle.start()
-        else:
-            self._settle.stop()
-
-    def _ask(self) -> None:
-        figures = self._figures
-        if figures is None or not self._context.door.is_open:
+        if figures is None or figures.state is not BatchState.RUNNING:
+            self._work.stop()
             return
         uid, now = figures.batch.uid, figures.now
 
@@ -58,7 +43,7 @@ class SettingLink(QObject):
 
             return advised_setting(journal, uid, now) if journal.batches.find(uid) else None
 
-        self._work.read(reckon)
+        self._work.read_soon(reckon, _SETTLE_MS)
 
     def _tell(self, cell: GuideCell) -> None:
         text = self.tr("{setting}: {humidity}")

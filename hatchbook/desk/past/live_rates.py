@@ -5,13 +5,12 @@ from __future__ import annotations
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
-from hatchbook.desk.pages.rate_figures import show_rate
+from hatchbook.desk.pages.three_rates import ThreeRates
+from hatchbook.desk.past.rates import past_feet
 from hatchbook.desk.tray.tally import Tally
-from hatchbook.desk.widgets.key_figure import KeyFigure
 from hatchbook.desk.widgets.labels import Label
 from hatchbook.desk.widgets.pictures import OutcomeBar
 from hatchbook.desk.words.alive import rest_sentence
-from hatchbook.desk.words.past_batches import past_fertility_foot, past_of_fertile_foot, past_of_set_foot
 from hatchbook.desk.words.past_seasons import count_sentence, left_sentence
 from hatchbook.figures import PastDraft
 
@@ -25,9 +24,7 @@ class LiveRates(QWidget):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setMinimumWidth(_LEAST_WIDTH)
-        self.fertile = KeyFigure(self.tr("Fertile, of set"))
-        self.of_fertile = KeyFigure(self.tr("Hatched, of fertile"))
-        self.of_set = KeyFigure(self.tr("Hatched, of set"))
+        self.rates = ThreeRates()
         self.bar = OutcomeBar(_BAR_HEIGHT)
         self.tally = Tally()
         self.left = Label("", "caption", "ink2", wraps=True)
@@ -35,7 +32,7 @@ class LiveRates(QWidget):
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(6)
         column.addWidget(Label(self.tr("What follows"), role="section"))
-        for figure in (self.fertile, self.of_fertile, self.of_set):
+        for figure in self.rates.by_name.values():
             # They are looked at while the counts beside them are typed.
             figure.setFocusPolicy(Qt.FocusPolicy.NoFocus)
             figure.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
@@ -54,13 +51,10 @@ class LiveRates(QWidget):
         self.bar.set_counts(counts, rest_sentence(counts))
         self.tally.show_counts(counts)
         if rates is None:
-            for figure in (self.fertile, self.of_fertile, self.of_set):
-                figure.set_missing("")
+            self.rates.show_nothing()
             troubles = draft.troubles if draft is not None else ()
             self.left.setText(count_sentence(troubles[0]) if troubles else "")
             return
-        show_rate(self.fertile, rates.fertility, past_fertility_foot(rates))
-        show_rate(self.of_fertile, rates.hatch_of_fertile, past_of_fertile_foot(rates))
-        show_rate(self.of_set, rates.hatch_of_set, past_of_set_foot(rates))
+        self.rates.show_rates(rates, past_feet(rates))
         assert draft is not None
         self.left.setText(left_sentence(draft.left))

@@ -126,14 +126,18 @@ class KeyFigure(ThemedButton):
         if picture is not None:
             self._upper.insertWidget(_PICTURE_AT, picture)
 
-    def set_foot(self, text: str, role: FootRole = FootRole.NORMAL) -> None:
-        """The line below. A warning carries a flag, so that it is told by more than its colour."""
+    def set_foot(self, text: str, role: FootRole = FootRole.NORMAL, short: str = "") -> None:
+        """The line below, and what stands there where it does not fit.
+
+        A warning carries a flag, so that it is told by more than its colour.
+        """
         self._foot_role = role
         link = role is FootRole.LINK
         self._link.set_text(text if link else "")
         self._link.setVisible(link)
         self._foot_line.setContentsMargins(0 if link else LINK_PADDING, 0, 0, 0)
         self._foot.setText("" if link else text)
+        self._foot.set_short("" if link else short)
         self._foot.setVisible(not link)
         if not link:
             self._foot.set_ink(_INKS[role])

@@ -78,7 +78,17 @@ class Label(QLabel):
 
 
 class ElidedLabel(Label):
-    """One line that ends in … where there is no room; the full text is in the tooltip and read aloud."""
+    """One line that ends in … where there is no room; the full text is in the tooltip and read aloud.
+
+    A shorter text may be given, which then stands in for it.
+    """
+
+    _short = ""
+
+    def set_short(self, text: str) -> None:
+        """What is shown where the full text does not fit; "" shows as much of that as there is room for."""
+        self._short = text
+        self.update()
 
     def sizeHint(self) -> QSize:
         """As wide as the full text."""
@@ -103,7 +113,8 @@ class ElidedLabel(Label):
             group = QPalette.ColorGroup.Active if self.isEnabled() else QPalette.ColorGroup.Disabled
             painter.setPen(self.palette().color(group, QPalette.ColorRole.WindowText))
             area = self.contentsRect()
-            text = self.fontMetrics().elidedText(self.text(), Qt.TextElideMode.ElideRight, area.width())
+            shown = self._short if self._short and self.is_elided() else self.text()
+            text = self.fontMetrics().elidedText(shown, Qt.TextElideMode.ElideRight, area.width())
             painter.drawText(area, self.alignment(), text)
 
     def event(self, event: QEvent) -> bool:

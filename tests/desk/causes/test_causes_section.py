@@ -10,7 +10,7 @@ from hatchbook.desk.causes.open_record import open_record
 from hatchbook.desk.causes.section import CausesSection
 from hatchbook.desk.dialogs.egg_sheet import EggSheet
 from hatchbook.desk.dialogs.log_event import LogEventDialog
-from hatchbook.figures import batch_figures
+from hatchbook.figures import batch_view
 from hatchbook.figures.cause_results import RecordRef
 from hatchbook.journal import BreakOut, Hatching
 from hatchbook.trade.codes import BreakOutResult, BreakOutSign, EventKind, HatchMark
@@ -43,16 +43,16 @@ def section(finished: Desk, qtbot: QtBot) -> Iterator[CausesSection]:
     section.resize(760, 300)
     section.show()
     yield section
-    section.show_figures(None)
+    section.show_view(None, None)
 
 
 def show(section: CausesSection, desk: Desk, qtbot: QtBot) -> None:
-    section.show_figures(batch_figures(desk.journal, desk.batch.uid, desk.context.now()))
+    section.show_view(*batch_view(desk.journal, desk.batch.uid, desk.context.now()))
     qtbot.waitUntil(lambda: section.state.text().startswith("weighed"))
 
 
 def test_the_page_is_there_before_the_causes_are(section: CausesSection, finished: Desk) -> None:
-    section.show_figures(batch_figures(finished.journal, finished.batch.uid, finished.context.now()))
+    section.show_view(*batch_view(finished.journal, finished.batch.uid, finished.context.now()))
     assert section.state.text() == "weighing the causes…"
     assert not section.table.isVisible()
     assert not section.summary.isVisible()
@@ -82,13 +82,13 @@ def test_another_batch_shows_nothing_of_the_first(
     section: CausesSection, finished: Desk, qtbot: QtBot
 ) -> None:
     show(section, finished, qtbot)
-    section.show_figures(None)
+    section.show_view(None, None)
     assert not section.table.isVisible()
     assert section.state.text() == ""
 
 
 def test_a_batch_deleted_meanwhile_is_no_error(section: CausesSection, finished: Desk, qtbot: QtBot) -> None:
-    section.show_figures(batch_figures(finished.journal, finished.batch.uid, finished.context.now()))
+    section.show_view(*batch_view(finished.journal, finished.batch.uid, finished.context.now()))
     finished.journal.batches.delete(finished.journal.batches.get(finished.batch.uid))
     qtbot.wait(120)
     assert not section.table.isVisible()

@@ -53,10 +53,10 @@ def test_a_batch_is_entered_by_keyboard_with_its_rates_alongside(open_past: Open
     assert dialog.identity.season.text() == "2019"
     assert dialog.identity.label.text() == "19-01"
     fill(dialog, eggs_set="24", clear="3", late_dead="2", hatched="15")
-    fertile = dialog.live.fertile.figure()
+    fertile = dialog.live.rates.fertile.figure()
     assert (fertile.value, fertile.spread, fertile.aside) == ("88", "69–96", "21 of 24")
-    assert dialog.live.of_fertile.figure().aside == "15 of 21"
-    assert dialog.live.of_set.figure().aside == "15 of 24"
+    assert dialog.live.rates.of_fertile.figure().aside == "15 of 21"
+    assert dialog.live.rates.of_set.figure().aside == "15 of 24"
     assert dialog.live.left.text() == "4 eggs more: their end is not known."
     QTest.keyClick(dialog.counts.fields["hatched"], Qt.Key.Key_Return)
     assert not dialog.isVisible()
@@ -78,7 +78,7 @@ def test_counts_that_cannot_be_are_said_beside_them_and_kept_from_the_journal(
     fill(dialog, eggs_set="12", clear="4", hatched="9")
     sentence = "The counts add up to 13, but 12 eggs were set."
     assert dialog.counts._lines["eggs_set"].trouble() == sentence
-    assert dialog.live.fertile.figure().value == "–"
+    assert dialog.live.rates.fertile.figure().value == "–"
     dialog.store.click()
     assert dialog.isVisible()
     assert dialog.focusWidget() is dialog.counts.fields["eggs_set"]
@@ -179,12 +179,15 @@ def test_a_past_batch_has_a_page_that_follows_its_changes(pages: BatchPages, des
     page = pages.past_page
     assert pages.currentWidget() is page
     assert page.header.accessibleName() == "19-03 Spring. Season 2019, counts only.  24 hen eggs."
-    assert (page.rates.fertile.figure().aside, page.rates.of_set.figure().aside) == ("20 of 24", "14 of 24")
+    assert (page.rates.rates.fertile.figure().aside, page.rates.rates.of_set.figure().aside) == (
+        "20 of 24",
+        "14 of 24",
+    )
     assert page.left.text() == "4 eggs more: their end is not known."
     assert page.remark.text() == "Cold."
     assert page.losses.accessibleName().startswith("Losses of the fertile eggs: Dead late 2 of 20")
     desk.door.run(lambda journal: journal.past_batches.replace(replace(PAST, hatched=18, note="")))
-    assert page.rates.of_set.figure().aside == "18 of 24"
+    assert page.rates.rates.of_set.figure().aside == "18 of 24"
     assert page.left.text() == "Every egg is accounted for."
     assert not page._note.isVisibleTo(page)
 
@@ -192,7 +195,7 @@ def test_a_past_batch_has_a_page_that_follows_its_changes(pages: BatchPages, des
 def test_the_rates_of_a_past_batch_are_explained(pages: BatchPages, desk: Desk, qtbot: QtBot) -> None:
     desk.journal.past_batches.add(PAST)
     pages.show_batch(PAST.uid)
-    pages.past_page.rates.fertile.activated.emit()
+    pages.past_page.rates.rates.fertile.activated.emit()
     (dialog,) = pages.past_page.findChildren(ExplanationDialog)
     assert "Wilson" in dialog.accessibleDescription()
     dialog.reject()
@@ -205,12 +208,12 @@ def test_counts_that_were_not_taken_give_no_rate_and_a_reason(pages: BatchPages,
         desk.journal.past_batches.add(batch)
     pages.show_batch(bare.uid)
     rates = pages.past_page.rates
-    assert rates.of_set.figure().aside == "14 of 24"
-    assert rates.fertile.foot() == "neither clear nor fertile eggs were counted"
-    assert rates.of_fertile.foot() == "how many were fertile is not known"
+    assert rates.rates.of_set.figure().aside == "14 of 24"
+    assert rates.rates.fertile.foot() == "neither clear nor fertile eggs were counted"
+    assert rates.rates.of_fertile.foot() == "how many were fertile is not known"
     pages.show_batch(unknown.uid)
-    assert rates.of_set.foot() == "the chicks were not counted"
-    assert rates.of_fertile.foot() == "the chicks were not counted"
+    assert rates.rates.of_set.foot() == "the chicks were not counted"
+    assert rates.rates.of_fertile.foot() == "the chicks were not counted"
 
 
 def test_the_page_gives_way_when_its_batch_is_gone(pages: BatchPages, desk: Desk) -> None:

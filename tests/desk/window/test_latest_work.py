@@ -64,3 +64,26 @@ def test_what_is_stopped_tells_nothing(desk: Desk, qtbot: QtBot) -> None:
     qtbot.wait(20)
     assert told == []
     assert not work.is_busy
+
+
+def test_what_is_asked_while_it_rests_begins_the_rest_anew(desk: Desk, qtbot: QtBot) -> None:
+    work = LatestWork(desk.context)
+    told: list[object] = []
+    work.answered.connect(told.append)
+    work.read_soon(lambda _journal, _task: "first", 5)
+    work.read_soon(lambda _journal, _task: "second", 5)
+    qtbot.waitUntil(lambda: told == ["second"])
+    work.read_soon(lambda _journal, _task: "third", 5)
+    work.stop()
+    qtbot.wait(30)
+    assert told == ["second"]
+
+
+def test_nothing_is_read_soon_of_a_journal_that_was_closed_meanwhile(desk: Desk, qtbot: QtBot) -> None:
+    work = LatestWork(desk.context)
+    told: list[object] = []
+    work.answered.connect(told.append)
+    work.read_soon(lambda _journal, _task: "late", 5)
+    desk.context.door.take(None)
+    qtbot.wait(40)
+    assert told == []
