@@ -5,12 +5,17 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
+import numpy as np
+
 from hatchbook.figures.course import Course, present
 from hatchbook.figures.phases import phase_figures
 from hatchbook.figures.plain import plain_fields
 from hatchbook.figures.reach import MachineReach, machine_reach
 from hatchbook.figures.results import BatchState, PhaseFigures
+from hatchbook.figures.series import StretchSeries
 from hatchbook.journal import Channel, Journal, Machine, Probe, ProbeCheck
+
+_NINE_OF_TEN = (0.05, 0.95)
 
 
 @dataclass(frozen=True)
@@ -28,7 +33,11 @@ class MachineProbe:
 
 @dataclass(frozen=True)
 class MachineBatch:
-    """A batch that lay in a machine, with those of its phases that it spent there."""
+    """A batch that lay in a machine, with those of its phases that it spent there.
+
+    ``most_readings``: for each of the phases between which humidities nine of ten of its readings lay, % RH; None
+    without any.
+    """
 
     uid: str
     label: str
@@ -37,6 +46,7 @@ class MachineBatch:
     state: BatchState
     set_at: int
     phases: tuple[PhaseFigures, ...]
+    most_readings: tuple[tuple[float, float] | None, ...]
 
     def as_dict(self) -> dict[str, Any]:
         """The figures as plain JSON values."""
@@ -86,12 +96,27 @@ def _probe(journal: Journal, probe: Probe, machine: str, at: int) -> MachineProb
 
 def _batch(journal: Journal, uid: str, machine: str, at: int) -> MachineBatch:
     course = Course(journal, uid, at)
-    phases = [
-        figures
-        for figures, phase in zip(phase_figures(course), course.phases, strict=True)
+    here = [
+        (figures, _most_readings(series))
+        for figures, phase, series in zip(phase_figures(course), course.phases, course.series, strict=True)
         if course.machine_of(phase) == machine
     ]
     batch = course.batch
     return MachineBatch(
-        batch.uid, batch.label, batch.name, batch.species, course.state, batch.set_at, tuple(phases)
+        uid=batch.uid,
+        label=batch.label,
+        name=batch.name,
+        species=batch.species,
+        state=course.state,
+        set_at=batch.set_at,
+        phases=tuple(figures for figures, _most in here),
+        most_readings=tuple(most for _figures, most in here),
     )
+
+
+def _most_readings(series: StretchSeries | None) -> tuple[float, float] | None:
+    known = np.empty(0) if series is None else series.humidity[~np.isnan(series.humidity)]
+    if not known.size:
+        return None
+    low, high = np.quantile(known, _NINE_OF_TEN)
+    return float(low), float(high)

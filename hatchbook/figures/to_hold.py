@@ -64,7 +64,8 @@ def weight_decides(advice: HoldAdvice | None) -> bool:
         return False
     if advice.disagree or advice.by_band is None:
         return True
-    return abs(advice.by_band - advice.humidity) >= SAME_AIM
+    inside = advice.low <= advice.by_band <= advice.high
+    return not inside and abs(advice.by_band - advice.humidity) >= SAME_AIM
 
 
 def to_hold(phases: Sequence[PhaseFigures], advice: HoldAdvice | None) -> ToHold | None:

@@ -88,8 +88,11 @@ def test_the_weight_goes_before_the_mean_of_the_phase(hatchery: Hatchery) -> Non
 def test_weight_and_band_that_ask_for_nearly_the_same_are_one_advice() -> None:
     assert weight_decides(WEIGHT)
     agreeing = replace(WEIGHT, disagree=False)
-    assert weight_decides(agreeing), "four per cent apart: no two settings of a machine are nearer"
-    assert not weight_decides(replace(agreeing, by_band=40.5))
+    assert not weight_decides(agreeing), "42 % lies in what the weight allows"
+    assert weight_decides(replace(agreeing, by_band=45.0))
+    close = replace(agreeing, low=37.0, high=39.0)
+    assert weight_decides(close)
+    assert not weight_decides(replace(close, by_band=40.5)), "no machine is set more closely"
     assert weight_decides(replace(agreeing, by_band=None))
     assert not weight_decides(replace(WEIGHT, basis=AdviceBasis.BAND))
     assert not weight_decides(None)

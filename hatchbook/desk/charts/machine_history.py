@@ -6,7 +6,6 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-import numpy as np
 from PySide6.QtCore import QEvent, QLineF, QPointF, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import (
     QFocusEvent,
@@ -37,7 +36,7 @@ _STRIP = 46.0
 
 @dataclass(frozen=True)
 class HistoryItem:
-    """One phase of one batch, with the lowest and the highest of its daily means."""
+    """One phase of one batch: its mean, and between what nine of ten of its readings lay."""
 
     batch: MachineBatch
     phase: PhaseFigures
@@ -59,16 +58,12 @@ def items_of(batches: Sequence[MachineBatch]) -> list[HistoryItem]:
     slot = 0
     for batch in sorted(batches, key=lambda one: one.set_at):
         before = len(found)
-        for phase in batch.phases:
+        for phase, most in zip(batch.phases, batch.most_readings, strict=True):
             drift = phase.humidity
             if drift is None or math.isnan(drift.mean):
                 continue
-            days = drift.daily.mean[~np.isnan(drift.daily.mean)]
-            low, high = (float(days.min()), float(days.max())) if days.size else (drift.mean, drift.mean)
-            item = HistoryItem(
-                batch, phase, slot, drift.mean, min(low, drift.mean), max(high, drift.mean), off_word(phase)
-            )
-            found.append(item)
+            low, high = most or (drift.mean, drift.mean)
+            found.append(HistoryItem(batch, phase, slot, drift.mean, low, high, off_word(phase)))
         slot += len(found) > before
     return found
 

@@ -42,14 +42,14 @@ def paint_shape(
 
 
 def paint_key(painter: QPainter, area: QRectF, scheme: Scheme) -> None:
-    """Names the axis and the shapes: Mean humidity, %: ○ incubation □ lockdown, bars over the daily means."""
+    """Names the axis and the shapes: Mean humidity, %: ○ incubation □ lockdown, bars over most readings."""
     metrics = QFontMetricsF(painter.font())
     x, baseline = area.left() + 2, area.top() + metrics.ascent()
     pieces: list[tuple[str, PhaseKind | None]] = [
         (_tr("Mean humidity, %"), None),
         (_tr("incubation"), PhaseKind.INCUBATION),
         (_tr("lockdown"), PhaseKind.LOCKDOWN),
-        (_tr("bars: its daily means"), None),
+        (_tr("bars: 9 of 10 readings"), None),
     ]
     for text, kind in pieces:
         width = metrics.horizontalAdvance(text) + (16 if kind is not None else 0)

@@ -113,7 +113,8 @@ class CareDialog(FramedDialog):
         self.how.setText(
             self.tr(
                 "The machine warm, dry and without eggs for an hour shows what the room air alone gives. What its "
-                "hygrometer and that of the room read then is taken from their readings: log or import those too."
+                "hygrometer and that of the room read then is taken from their readings: import those too, or log "
+                "them by “Add care”, “Reading”."
             )
             if kind is EventKind.DRY_RUN
             else ""

@@ -19,7 +19,7 @@ from hatchbook.desk.words.errors import error_sentence
 from hatchbook.desk.words.typing import counts_as_sentence, reading_sentence, wet_bulb_sentence
 from hatchbook.exchange.typed_reading import ReadingError, TypedReading
 from hatchbook.figures.corrections import counts_as
-from hatchbook.journal import Batch, Probe, Reading
+from hatchbook.journal import Batch, Machine, Probe, Reading
 from hatchbook.trade.codes import MachineKind, Quantity, Wick
 from hatchbook.trade.instants import InstantError
 from hatchbook.trade.units import Unit
@@ -30,20 +30,28 @@ _TOLD_FROM = 0.05
 
 
 class ReadingDialog(FramedDialog):
-    """Adds a reading, or changes one; units and way of measuring are remembered."""
+    """Adds a reading in the machine of a batch, or in any machine or the room; or changes one.
+
+    Units and way of measuring are remembered.
+    """
 
     def __init__(
-        self, context: DeskContext, batch: Batch, parent: QWidget | None, *, reading: Reading | None = None
+        self,
+        context: DeskContext,
+        where: Batch | Machine,
+        parent: QWidget | None,
+        *,
+        reading: Reading | None = None,
     ) -> None:
         title = self.tr("Log reading") if reading is None else self.tr("Change reading")
         super().__init__(title, parent, QSize(520, 0))
         self._context = context
-        self._batch = batch
+        self._batch = where if isinstance(where, Batch) else None
         self._reading = reading
-        machine = context.door.journal.machines.get(batch.machine)
-        self._altitude_m = machine.altitude_m
-        self._machine_name = machine.name
-        self._machine_kind = machine.kind
+        self._machine = (
+            context.door.journal.machines.get(where.machine) if isinstance(where, Batch) else where
+        )
+        self._altitude_m = self._machine.altitude_m
         self._build()
         if reading is not None:
             self._fill(reading)
@@ -69,7 +77,7 @@ class ReadingDialog(FramedDialog):
         self.wick = QComboBox()
         for wick in Wick:
             self.wick.addItem(wick_word(wick), wick)
-        still = self._machine_kind is MachineKind.STILL_AIR
+        still = self._machine.kind is MachineKind.STILL_AIR
         wick = Wick.STILL_AIR if still else Wick(kept.get(settings.WICK))
         self.wick.setCurrentIndex(self.wick.findData(wick))
         self.means = Label("", ink="ink2", wraps=True)
@@ -108,13 +116,16 @@ class ReadingDialog(FramedDialog):
         if self._reading is not None:
             probes = [probe for probe in journal.probes.all() if probe.number == self._reading.probe]
         else:
-            probes = journal.probes.present_in(self._batch.machine, self._context.now())
+            probes = journal.probes.present_in(self._machine.uid, self._context.now())
         for probe in probes:
             self.probe.addItem(probe.name, probe)
         if not probes:
             self.probe.addItem(
-                self.tr("Hygrometer in {machine}").format(machine=self._machine_name), _NEW_PROBE
+                self.tr("Hygrometer in {machine}").format(machine=self._machine.name), _NEW_PROBE
             )
+        if self._batch is None and self._reading is None:
+            for probe in journal.probes.present_in(None, self._context.now()):
+                self.probe.addItem(self.tr("{probe}, in the room").format(probe=probe.name), probe)
         self.probe.setEnabled(self.probe.count() > 1)
 
     def _show_fields(self) -> None:
@@ -236,13 +247,10 @@ class ReadingDialog(FramedDialog):
                 return False
             return door.run(lambda journal: journal.readings.move(old, new)) is not None
         if probe is None:
-            name = self.probe.currentText()
+            name, machine = self.probe.currentText(), self._machine.uid
+            since = record.at if self._batch is None else min(self._batch.set_at, record.at)
             return (
-                door.run(
-                    lambda journal: journal.readings.add_with_probe(
-                        record, name, self._batch.machine, min(self._batch.set_at, record.at)
-                    )
-                )
+                door.run(lambda journal: journal.readings.add_with_probe(record, name, machine, since))
                 is not None
             )
         new = replace(record, probe=probe.number)

@@ -55,6 +55,9 @@ class MachineLogging(QObject):
         menu = QMenu(self._page)
         for one in shown.figures.probes:
             self._offer_check(menu, one.probe)
+        reading = QAction(self.tr("&Reading…"), menu)
+        reading.triggered.connect(lambda: self._reading(shown))
+        menu.addAction(reading)
         menu.addSeparator()
         for kind, text in (
             (EventKind.CLEANED, self.tr("C&leaned…")),
@@ -108,6 +111,11 @@ class MachineLogging(QObject):
         from hatchbook.desk.dialogs.probe_check import ProbeCheckDialog
 
         ProbeCheckDialog(self._context, probe, self._page).open()
+
+    def _reading(self, shown: Reckoned) -> None:
+        from hatchbook.desk.dialogs.reading import ReadingDialog
+
+        ReadingDialog(self._context, shown.figures.machine, self._page).open()
 
     def _care(self, shown: Reckoned, kind: EventKind) -> None:
         from hatchbook.desk.dialogs.care import CareDialog

@@ -288,8 +288,8 @@ def room_origin(room: RoomAir, zone: ZoneInfo, *, learned: bool = False) -> str:
         return _tr("as typed")
     if room.origin is RoomAirFrom.ASSUMED or room.at is None:
         if learned:
-            return _tr("not measured, reckoned back")
-        return _tr("not measured, an ordinary one")
+            return _tr("reckoned, not measured")
+        return _tr("assumed, not measured")
     at = local(room.at, zone)
     when = _tr("{date} {time}").format(date=day_month(room.at, zone), time=f"{at:%H:%M}")
     if not room.probe_name:

@@ -7,7 +7,9 @@ import json
 import pytest
 from hatchbook.desk.dialogs.reading import ReadingDialog
 from hatchbook.exchange.typed_reading import ReadingError, TypedReading
-from hatchbook.trade.codes import Wick
+from hatchbook.figures import machine_guide
+from hatchbook.journal import Event, Machine
+from hatchbook.trade.codes import EventKind, Wick
 from hatchbook.trade.units import Typed, Unit
 from pytestqt.qtbot import QtBot
 from tests.desk.conftest import DAY, NOW, Desk
@@ -185,3 +187,32 @@ def test_what_another_wick_cannot_mean_is_left_out() -> None:
     meaning = typed.wet_bulb_meaning(0.0)
     assert meaning is not None
     assert meaning.others[Wick.STILL_AIR] is None
+
+
+def test_an_empty_machine_and_the_room_are_read_by_hand_for_a_dry_run(desk: Desk, qtbot: QtBot) -> None:
+    attic = Machine("Attic", 3, 3)
+    desk.journal.machines.keep(attic, 2)
+    desk.journal.probes.add_to("Wall logger", machine=None, from_at=NOW - 30 * DAY)
+    desk.journal.events.add(Event(NOW - 3600, EventKind.DRY_RUN, machine=attic.uid, ends_at=NOW))
+    wall = desk.journal.probes.by_name("Wall logger")
+    assert wall is not None
+    for at, probe, warmth, humidity in (
+        (NOW - 4000, "Wall logger, in the room", "20", "50"),
+        (NOW, "Wall logger, in the room", "20", "50"),
+        (NOW, "Hygrometer in Attic", "37.5", "18.4"),
+    ):
+        dialog = ReadingDialog(desk.context, attic, None)
+        qtbot.addWidget(dialog)
+        dialog.at.set_instant(at)
+        dialog.probe.setCurrentIndex(dialog.probe.findText(probe))
+        assert dialog.probe.currentText() == probe
+        qtbot.keyClicks(dialog.temperature.field, warmth)
+        qtbot.keyClicks(dialog.humidity.field, humidity)
+        dialog.save.click()
+        assert dialog.result() == ReadingDialog.DialogCode.Accepted
+    own = desk.journal.probes.present_in(attic.uid, NOW)
+    assert [one.name for one in own] == ["Hygrometer in Attic"]
+    (run,) = machine_guide(desk.journal, attic.uid, NOW).dry_runs
+    assert run.measured == pytest.approx(18.4)
+    # 20 °C and 50 % warmed to 37.5 °C: 18.1 % (computed with the published saturation pressures).
+    assert run.expected == pytest.approx(18.1, abs=0.1)

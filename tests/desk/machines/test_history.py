@@ -75,6 +75,7 @@ def batch(number: int, humidity: float | None = 45.0, lockdown: float | None = 6
         state=BatchState.CLOSED,
         set_at=NOW - (100 - number) * DAY,
         phases=(phase(PhaseKind.INCUBATION, humidity, SET), phase(PhaseKind.LOCKDOWN, lockdown, LOCK)),
+        most_readings=tuple(None if mean is None else (mean - 2, mean + 3) for mean in (humidity, lockdown)),
     )
 
 
@@ -91,11 +92,12 @@ def test_phases_without_readings_take_no_room() -> None:
     assert [(one.batch.label, one.slot) for one in items] == [("26-01", 0), ("26-01", 0), ("26-03", 1)]
 
 
-def test_a_bar_spans_the_daily_means() -> None:
+def test_a_bar_spans_most_readings() -> None:
     first = items_of([batch(1)])[0]
-    assert first.low < first.mean < first.high
-    assert 42.5 < first.low < 44.5
-    assert 45.5 < first.high < 47.5
+    assert (first.low, first.high) == (43.0, 48.0)
+    bare = replace(batch(1), most_readings=(None, None))
+    one = items_of([bare])[0]
+    assert (one.low, one.high) == (one.mean, one.mean)
 
 
 def test_what_left_its_band_has_a_word() -> None:

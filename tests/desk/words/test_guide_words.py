@@ -167,8 +167,8 @@ def test_the_room_air_says_where_it_comes_from() -> None:
     assert room_origin(guide().room, ZONE) == "Room logger, 14 May 14:00"
     assert room_origin(RoomAir(20, 50, RoomAirFrom.TYPED), ZONE) == "as typed"
     assumed = guide(room=RoomAir(20, 45, RoomAirFrom.ASSUMED))
-    assert room_origin(assumed.room, ZONE) == "not measured, an ordinary one"
-    assert room_origin(assumed.room, ZONE, learned=True) == "not measured, reckoned back"
+    assert room_origin(assumed.room, ZONE) == "assumed, not measured"
+    assert room_origin(assumed.room, ZONE, learned=True) == "reckoned, not measured"
     assert ask_for_room(assumed).startswith("Type what a hygrometer shows in the room")
     assert ask_for_room(guide()) == ""
     assert plain(room_sentence(guide())) == "Warmed to 37.7 °C this air alone reads 18 %."

@@ -80,7 +80,7 @@ def test_two_aims_that_part_become_one_advice() -> None:
 
 
 def test_aims_that_agree_need_no_sentence() -> None:
-    assert advice_sentence(replace(APART, disagree=False, by_band=37.0)) == ""
+    assert advice_sentence(replace(APART, disagree=False, by_band=38.0)) == ""
     assert advice_sentence(replace(APART, by_band=None)) == ""
     assert advice_sentence(replace(APART, by_weight=None)) == ""
 
