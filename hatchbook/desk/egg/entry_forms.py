@@ -12,7 +12,7 @@ from PySide6.QtWidgets import QGridLayout, QWidget
 
 from hatchbook.desk.context import DeskContext
 from hatchbook.desk.egg.record_fields import RecordFields, top_label
-from hatchbook.desk.egg.typed_values import TypedError, mass_text, typed_mass
+from hatchbook.desk.egg.typed_values import TypedError, kept_mass_text, mass_text, typed_mass
 from hatchbook.desk.entry.instant_edit import InstantEdit
 from hatchbook.desk.widgets.labels import Label
 from hatchbook.desk.words.codes import word
@@ -199,16 +199,7 @@ class WeighingForm(EntryForm):
 
     def _shown(self, value: object) -> str:
         mass = value.mass  # type: ignore[attr-defined]
-        if not mass.mass_g:
-            return ""
-        if mass.entered is not None:
-            try:
-                typed = Typed.from_json(mass.entered)
-            except ValueError:
-                return mass_text(mass.mass_g, self.unit)  # another program's way of keeping it
-            if typed.unit is self.unit:
-                return typed.text
-        return mass_text(mass.mass_g, self.unit)
+        return kept_mass_text(mass, self.unit) if mass.mass_g else ""
 
     def _typed(self, value: object, text: str) -> object:
         typed = typed_mass(text, self.unit)

@@ -9,6 +9,7 @@ from PySide6.QtCore import QCoreApplication
 from hatchbook.desk.entry.day_text import parse_day
 from hatchbook.desk.words.numbers import typed_text
 from hatchbook.desk.words.typing import number_sentence
+from hatchbook.journal import EggMass
 from hatchbook.trade.units import NumberError, Typed, Unit, from_stored, parse_number, parse_typed
 
 HEAVIEST_G = 3000.0
@@ -28,6 +29,18 @@ class TypedError(ValueError):
 def mass_text(grams: float | None, unit: Unit) -> str:
     """A mass as it is typed."""
     return "" if grams is None else typed_text(from_stored(grams, unit))
+
+
+def kept_mass_text(mass: EggMass, unit: Unit) -> str:
+    """The mass of a weighing as it was typed; as a number where it was typed in another unit, or not kept."""
+    if mass.entered is not None:
+        try:
+            typed = Typed.from_json(mass.entered)
+        except ValueError:
+            return mass_text(mass.mass_g, unit)  # another program's way of keeping it
+        if typed.unit is unit:
+            return typed.text
+    return mass_text(mass.mass_g, unit)
 
 
 def typed_mass(text: str, unit: Unit) -> Typed | None:

@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QFormLayout, QHBoxLayout, QStackedWidget, QVBoxLay
 from hatchbook.desk import settings
 from hatchbook.desk.context import DeskContext
 from hatchbook.desk.dialogs.frame import FramedDialog
+from hatchbook.desk.egg.typed_values import kept_mass_text, mass_text
 from hatchbook.desk.entry.instant_edit import InstantEdit
 from hatchbook.desk.tray.tray_model import EGG_ROLE
 from hatchbook.desk.tray.tray_view import TrayView
@@ -21,7 +22,7 @@ from hatchbook.desk.widgets.labels import Label
 from hatchbook.desk.widgets.rules import VLine
 from hatchbook.desk.widgets.segmented import Segmented
 from hatchbook.desk.words.errors import error_sentence
-from hatchbook.desk.words.numbers import mass, number, unit_sign
+from hatchbook.desk.words.numbers import mass_in, number, unit_sign
 from hatchbook.desk.words.weighing import odd_question, stored_sentence
 from hatchbook.figures import batch_figures
 from hatchbook.figures.to_weigh import EggToWeigh, eggs_in_machine, eggs_to_weigh
@@ -46,7 +47,7 @@ class WeighDialog(FramedDialog):
         self._weighing = self._begun()
         self._kept_though_odd: tuple[str, str] | None = None
         self._eggs: dict[str, EggToWeigh] = {}
-        self._done: dict[str, float] = {}
+        self._done: dict[str, str] = {}
         self._build()
         marked = any(egg.marked for egg in context.door.journal.eggs.of_batch(batch.uid))
         self.scope.choose(usual_scope(batch.weigh_plan, any_marked=marked))
@@ -142,9 +143,17 @@ class WeighDialog(FramedDialog):
         self._context.settings.keep(settings.MASS_UNIT, str(unit))
         self.mass.set_unit(unit)
         self.whole.set_unit(unit)
+        # What is shown as weighed already is told in this unit; what is only being typed stays.
+        egg, typed = self._current(), self.mass.field.text()
+        known = "" if egg is None else self._done.get(egg.figures.egg.uid, "")
+        self._done = self._weighed()
+        self._show_egg()
+        if typed != known:
+            self.mass.set_text(typed)
 
     def _use_scope(self) -> None:
         whole = self.scope.current() is Scope.TRAY
+        self.progress.setVisible(not whole)
         self.panes.setCurrentWidget(self.whole if whole else self.egg)
         self._form.setRowVisible(self.meaning, not whole)
         self._use_meaning()
@@ -174,14 +183,14 @@ class WeighDialog(FramedDialog):
         answer = (egg.figures.egg.uid, self.mass.field.text())
         if odd is not None and self._kept_though_odd != answer:
             self._kept_though_odd = answer
-            self.mass.tell(odd_question(egg, odd))
+            self.mass.tell(odd_question(egg, odd, self.mass.unit))
             return
         if meaning is Meaning.TODAY:
             stored = self._store(egg, found, at, odd is not None)
         else:
             stored = self._store_for_good(egg, found, Meaning(str(meaning)))
         if stored is not None:
-            self.egg.told.setText(stored_sentence(egg, found.mass_g))
+            self.egg.told.setText(stored_sentence(egg, found.mass_g, self.mass.unit))
             self._go_on(egg.figures.egg.uid)
 
     def _store(self, egg: EggToWeigh, found: ScaleMass, at: int, kept: bool) -> Change | None:
@@ -257,19 +266,20 @@ class WeighDialog(FramedDialog):
         self.whole.eggs.setValue(max(eggs_in_machine(figures), 1))
         self._show_egg()
 
-    def _weighed(self) -> dict[str, float]:
-        """The masses that are there already, of the kind that is entered."""
+    def _weighed(self) -> dict[str, str]:
+        """The masses that are there already, of the kind that is entered, as they were typed."""
+        unit = self.mass.unit
         if self.meaning.current() is Meaning.TODAY:
             masses = self._context.door.journal.weighings.masses_of(self._weighing.uid)
-            return {one.egg: one.mass_g for one in masses}
+            return {one.egg: kept_mass_text(one, unit) for one in masses}
         field = "set_mass_g" if self.meaning.current() is Meaning.SET else "laid_mass_g"
-        found = {uid: getattr(egg.figures.egg, field) for uid, egg in self._eggs.items()}
-        return {uid: mass_g for uid, mass_g in found.items() if mass_g is not None}
+        found = {uid: mass_text(getattr(egg.figures.egg, field), unit) for uid, egg in self._eggs.items()}
+        return {uid: text for uid, text in found.items() if text}
 
     def _show_egg(self) -> None:
         egg = self._current()
-        mass_g = None if egg is None else self._done.get(egg.figures.egg.uid)
-        self.egg.show_egg(egg, self.tray.currentIndex().data(EGG_ROLE), mass_g)
+        typed = "" if egg is None else self._done.get(egg.figures.egg.uid, "")
+        self.egg.show_egg(egg, self.tray.currentIndex().data(EGG_ROLE), typed)
 
     # ---------------------------------------------------------------- other ways
 
@@ -281,7 +291,9 @@ class WeighDialog(FramedDialog):
             return
         if self._context.door.run(lambda journal: journal.weighings.note_weighing(weighing)) is not None:
             each = (weighing.tray_mass_g - (weighing.tare_g or 0.0)) / (weighing.eggs_on_tray or 1)
-            self.whole.told.setText(self.tr("The tray is stored: {mass} an egg.").format(mass=mass(each)))
+            self.whole.told.setText(
+                self.tr("The tray is stored: {mass} an egg.").format(mass=mass_in(each, self.mass.unit))
+            )
             self.whole.whole.set_text("")
 
     def open_paper(self) -> None:

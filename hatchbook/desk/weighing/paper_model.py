@@ -9,6 +9,7 @@ from zoneinfo import ZoneInfo
 from PySide6.QtCore import QObject
 
 from hatchbook.desk.dialogs.cells import CellModel, Column
+from hatchbook.desk.egg.typed_values import HEAVIEST_G
 from hatchbook.desk.words.eggs import egg_title
 from hatchbook.desk.words.numbers import NONE_SIGN, percent
 from hatchbook.desk.words.typing import number_sentence
@@ -18,7 +19,6 @@ from hatchbook.trade.scale_text import ScaleMass, read_scale
 from hatchbook.trade.units import NumberError, Unit
 
 EGG, LAST, WEIGHT, LOST, REMARK = range(5)
-_BELOW = 3000.0
 
 
 @dataclass(frozen=True)
@@ -51,7 +51,10 @@ class PaperModel(CellModel):
         """Shows these eggs, none of them weighed yet."""
         self._eggs = tuple(eggs)
         self.set_texts(
-            [[egg_title(egg.figures), last_weight(egg, self._zone), "", "", ""] for egg in self._eggs]
+            [
+                [egg_title(egg.figures), last_weight(egg, self._zone, self._unit), "", "", ""]
+                for egg in self._eggs
+            ]
         )
 
     def set_meaning(self, unit: Unit, at: int) -> None:
@@ -78,7 +81,7 @@ class PaperModel(CellModel):
         if column != WEIGHT or not self.texts()[row][WEIGHT]:
             return ""
         try:
-            found = read_scale(self.texts()[row][WEIGHT], self._unit, below=_BELOW)
+            found = read_scale(self.texts()[row][WEIGHT], self._unit, below=HEAVIEST_G)
         except NumberError as error:
             return number_sentence(error)
         return "" if found.mass_g > 0 else self.tr("A mass is more than nothing.")
@@ -92,14 +95,14 @@ class PaperModel(CellModel):
         if typed is not None:
             loss = typed.egg.loss_percent(typed.found.mass_g)
             lost = NONE_SIGN if loss is None else percent(loss)
-            remark = "" if typed.odd is None else odd_sentence(typed.egg, typed.odd)
+            remark = "" if typed.odd is None else odd_sentence(typed.egg, typed.odd, self._unit)
         self._rows[row][LOST], self._rows[row][REMARK] = lost, remark
 
     def _mass_of(self, row: int) -> PaperMass | None:
         text = self.texts()[row][WEIGHT]
         if not text or self.trouble_of(row, WEIGHT):
             return None
-        found = read_scale(text, self._unit, below=_BELOW)
+        found = read_scale(text, self._unit, below=HEAVIEST_G)
         egg = self._eggs[row]
         return PaperMass(egg, found, egg.odd(found.mass_g, self._at))
 

@@ -190,3 +190,45 @@ def test_the_plan_says_what_lies_on_the_scale() -> None:
     assert usual_scope(WeighPlan.MARKED, any_marked=True) is Scope.MARKED
     assert usual_scope(WeighPlan.MARKED, any_marked=False) is Scope.EVERY_EGG
     assert usual_scope(WeighPlan.NONE, any_marked=False) is Scope.EVERY_EGG
+
+
+def test_the_loss_follows_what_is_typed(weighed: Desk, qtbot: QtBot) -> None:
+    dialog = opened(weighed, qtbot)
+    qtbot.keyClicks(dialog.mass.field, "55.8")
+    assert dialog.egg.lost.text() == "7.0\u00a0% lost"
+    dialog.mass.set_text("heavy")
+    assert dialog.egg.lost.text() == ""
+    dialog.mass.set_text("61.2")
+    assert dialog.egg.lost.text() == "2.0\u00a0% more than at first"
+
+
+def test_a_weight_of_this_sitting_comes_back_as_it_was_typed(weighed: Desk, qtbot: QtBot) -> None:
+    """Going back to an egg and pressing Enter must not round what was weighed."""
+    dialog = opened(weighed, qtbot)
+    typed(qtbot, dialog, "55,825")
+    dialog.tray.choose(next(iter(dialog._eggs)))
+    assert dialog.mass.field.text() == "55,825"
+    qtbot.keyClick(dialog.mass.field, Qt.Key.Key_Return)
+    assert masses(weighed) == [55.825]
+
+
+def test_another_unit_tells_what_was_weighed_in_it_and_leaves_what_is_typed(
+    weighed: Desk, qtbot: QtBot
+) -> None:
+    dialog = opened(weighed, qtbot)
+    typed(qtbot, dialog, "55.8")
+    dialog.mass.set_text("1.9")
+    dialog.unit.choose("ounce")
+    dialog._use_unit()
+    assert dialog.mass.field.text() == "1.9"
+    assert dialog.egg.story.text().startswith("2.12\u00a0oz on"), "60 g when set"
+    dialog.tray.choose(next(iter(dialog._eggs)))
+    assert dialog.mass.field.text().startswith("1.96"), "55.8 g"
+
+
+def test_for_the_tray_no_eggs_are_counted_as_weighed(weighed: Desk, qtbot: QtBot) -> None:
+    dialog = opened(weighed, qtbot)
+    assert not dialog.progress.isHidden()
+    dialog.scope.choose(Scope.TRAY)
+    dialog._use_scope()
+    assert dialog.progress.isHidden()
