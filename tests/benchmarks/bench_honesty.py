@@ -1,8 +1,8 @@
 """How often the comparison of groups is wrong: chance called more than chance, real differences missed, ranges off.
 
 Not a measurement of time: the columns hold how many of 100, ours against what a plain chi-square of the same eggs
-does, or against what is promised. Fixed random numbers. Ranges of 95 % are promised to hold the truth in 93 to 97 of
-100; those of differences where nearly all hatch are a little wider, since squares of two sides are added (97.3).
+does, or against what is promised. Fixed random numbers. Ranges of 95 % are promised to hold the truth in 93 to 97
+of 100; those of differences where nearly all hatch are a little wider, since squares of two sides are added (97.3).
 """
 
 from __future__ import annotations
