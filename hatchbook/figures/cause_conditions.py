@@ -9,12 +9,13 @@ from typing import Any
 
 from hatchbook.figures.cause_results import Fact, RecordRef
 from hatchbook.figures.corrections import CHECK_HOLDS_S
+from hatchbook.figures.effects import moved_by
 from hatchbook.figures.egg_age import age_when_set, egg_ages
 from hatchbook.figures.results import Band, BatchFigures, Curves, PhaseFigures
 from hatchbook.figures.temperature import TemperatureFigures, temperature_figures
 from hatchbook.journal import Batch, Event, Journal
 from hatchbook.statistics.averages import time_weighted
-from hatchbook.statistics.drift import KNOWN_NEEDED, PhaseDrift
+from hatchbook.statistics.drift import KNOWN_NEEDED, DriftVerdict, PhaseDrift
 from hatchbook.trade.cause_codes import FactCode, FactKind
 from hatchbook.trade.codes import EggSource, EventKind, PhaseKind, Quantity
 from hatchbook.trade.instants import DAY_S
@@ -25,6 +26,8 @@ EARLY_HEN_DAYS = 4.0
 _MOST_RECORDS = 4
 _MOSTLY = 0.5
 _TARGET_WITHIN_DAYS = 1.5
+_NOT_SURELY = 0.01
+"""Stands for a loss outside its corridor of which the range reaches into it."""
 _CONDITION = FactKind.CONDITION
 
 
@@ -74,43 +77,37 @@ def condition_facts(kept: Kept) -> Iterator[Fact]:
 
 
 def off_band(value: float, band: Band) -> float:
-    """How far a value lies over (+) or under (−) a band; 0 inside."""
+    """How far a value, as it is shown, lies over (+) or under (−) a band; 0 inside."""
     return value - band.high if value > band.high else min(value - band.low, 0.0)
 
 
-def _known(drift: PhaseDrift | None) -> PhaseDrift | None:
-    if drift is None or math.isnan(drift.mean) or drift.known_share < KNOWN_NEEDED:
+def known_drift(drift: PhaseDrift | None) -> PhaseDrift | None:
+    """The same where enough is known of it; None else, and where a single stray reading makes its mean."""
+    if drift is None or math.isnan(drift.mean) or drift.verdict is DriftVerdict.TOO_LITTLE_KNOWN:
         return None
     return drift
 
 
 def _humidity(kept: Kept, code: FactCode, phase: PhaseFigures | None) -> Fact:
-    drift = None if phase is None else _known(phase.humidity)
+    drift = None if phase is None else known_drift(phase.humidity)
     if phase is None or drift is None:
         return Fact(code, _CONDITION, None)
-    off = off_band(drift.mean, phase.humidity_band)
+    off = off_band(round(drift.mean, 1), phase.humidity_band)
     values = {"mean": drift.mean, "low": phase.humidity_band.low, "high": phase.humidity_band.high}
     return Fact(code, _CONDITION, off, values, _moved_it(kept, phase, drift, off))
 
 
 def _moved_it(kept: Kept, phase: PhaseFigures, drift: PhaseDrift, off: float) -> tuple[RecordRef, ...]:
-    """The events that moved the humidity that way, the strongest first, and since when it drifted."""
+    """Since when it drifted, and the events that moved the humidity that way since then; in the order of time."""
     records = []
     if drift.since_s is not None:
         day = (drift.since_s - kept.batch.set_at) / DAY_S
         records.append(RecordRef("instant", "", drift.since_s, {"since": True, "day": day}))
     if off:
-        moved = [
-            (effect.change, event)
-            for event in kept.curves.events
-            if phase.start_at <= event.at < phase.end_at
-            and (effect := kept.curves.effects.get(event.uid)) is not None
-            and effect.told_from_chance
-            and effect.change * off > 0
-        ]
-        strongest = sorted(moved, key=lambda one: -abs(one[0]))[: _MOST_RECORDS - 1]
-        records += [_event_ref(event, kept.curves.events, change) for change, event in strongest]
-    return tuple(records)
+        events = {event.uid: event for event in kept.curves.events}
+        for effect in moved_by(kept.curves, phase, drift.since_s, off)[: _MOST_RECORDS - 1]:
+            records.append(_event_ref(events[effect.event], kept.curves.events, effect.change))
+    return tuple(sorted(records, key=lambda record: record.at))
 
 
 def _event_ref(event: Event, events: tuple[Event, ...], change: float | None = None) -> RecordRef:
@@ -140,14 +137,16 @@ def weight_loss(kept: Kept) -> Fact:
     if loss is None or low is None or high is None:
         return Fact(code, _CONDITION, None)
     value, least, most, day, eggs = loss
-    surely = least - high if least > high else min(most - low, 0.0)
+    outside = least - high if least > high else min(most - low, 0.0)
+    if not outside and not low <= round(value, 1) <= high:
+        outside = math.copysign(_NOT_SURELY, value - low)
     weighings = kept.journal.weighings.of_batch(batch.uid)
     last = [one for one in weighings if one.at <= kept.figures.now][-1:]
     records = tuple(
         RecordRef("weighing", one.uid, one.at, {"eggs": eggs, "loss_percent": value}) for one in last
     )
     values = {"loss": value, "least": least, "most": most, "low": low, "high": high, "day": day}
-    return Fact(code, _CONDITION, surely, values, records)
+    return Fact(code, _CONDITION, outside, values, records)
 
 
 def _loss(figures: BatchFigures) -> tuple[float, float, float, float, int] | None:
@@ -195,12 +194,12 @@ def _early_warmth(kept: Kept, phase: PhaseFigures | None) -> Fact:
 
 
 def _temperature(code: FactCode, phase: PhaseFigures | None) -> Fact:
-    drift = None if phase is None else _known(phase.temperature)
+    drift = None if phase is None else known_drift(phase.temperature)
     if phase is None or drift is None:
         return Fact(code, _CONDITION, None)
     band = phase.temperature_band
     values = {"mean": drift.mean, "low": band.low, "high": band.high}
-    return Fact(code, _CONDITION, off_band(drift.mean, band), values)
+    return Fact(code, _CONDITION, off_band(round(drift.mean, 1), band), values)
 
 
 def _without_heat(kept: Kept) -> Fact:

@@ -13,6 +13,7 @@ from functools import cached_property
 from statistics import median
 
 from hatchbook.figures.among_others import AmongOthers
+from hatchbook.figures.cause_conditions import known_drift
 from hatchbook.figures.cause_results import Fact, RecordRef
 from hatchbook.figures.cause_signs import CHICKS_NEEDED
 from hatchbook.figures.comparison_rows import ComparedBatch, Grouping
@@ -22,7 +23,6 @@ from hatchbook.figures.phases import phase_figures
 from hatchbook.figures.results import BatchFigures, PhaseFigures
 from hatchbook.journal import Journal
 from hatchbook.statistics.comparison import compare_groups
-from hatchbook.statistics.drift import KNOWN_NEEDED
 from hatchbook.statistics.tallies import RateKind, counts
 from hatchbook.trade.cause_codes import FactCode, FactKind
 from hatchbook.trade.codes import PhaseKind
@@ -295,10 +295,8 @@ class OwnHistory:
 
 def _mean_humidity(phases: Sequence[PhaseFigures]) -> float | None:
     phase = next((one for one in phases if one.kind is PhaseKind.INCUBATION), None)
-    drift = None if phase is None else phase.humidity
-    if drift is None or math.isnan(drift.mean) or drift.known_share < KNOWN_NEEDED:
-        return None
-    return drift.mean
+    drift = None if phase is None else known_drift(phase.humidity)
+    return None if drift is None else drift.mean
 
 
 def _by_pen(batch: ComparedBatch, kind: RateKind) -> dict[str, tuple[int, int]]:

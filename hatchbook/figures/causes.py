@@ -171,7 +171,8 @@ def _cautions(figures: BatchFigures, causes: list[CauseFigures]) -> tuple[Cautio
     levels = {cause.code: cause.level for cause in causes}
     found = []
     weak_chicks = figures.counts.get(Fate.CULLED, 0) or any(egg.outcome.weak for egg in figures.eggs)
-    if levels.get(CauseCode.STOCK, 0) or weak_chicks:
+    birds = (CauseCode.STOCK, CauseCode.INFERTILITY, CauseCode.DIRT)
+    if weak_chicks or any(levels.get(code, 0) for code in birds):
         found.append(Caution.VETERINARIAN)
     if levels.get(CauseCode.STOCK, 0) or levels.get(CauseCode.INFERTILITY, 0):
         found.append(Caution.BEGAN_EARLIER)

@@ -15,6 +15,7 @@ from hatchbook.journal import Event
 from hatchbook.statistics.averages import Trace
 from hatchbook.statistics.event_effect import Effect, effect_of
 from hatchbook.trade.codes import EventKind
+from hatchbook.trade.instants import DAY_S
 
 TOLD = frozenset({EventKind.WATER, EventKind.VENT})
 """The events of which an effect is told."""
@@ -68,6 +69,26 @@ def event_effects(curves: Curves) -> dict[str, EventEffect]:
                 if effect is not None:
                     found[event.uid] = _of(event, effect)
     return found
+
+
+def moved_by(
+    curves: Curves, phase: PhaseFigures, since_s: int | None, direction: float
+) -> tuple[EventEffect, ...]:
+    """The effects of a phase, more than chance, that moved the humidity up (``direction`` > 0) or down.
+
+    The strongest first. Of a drift that began at ``since_s`` those from a day before on: days are counted from the
+    setting, so that what moved it may have been done in the day before.
+    """
+    first = phase.start_at if since_s is None else max(since_s - DAY_S, phase.start_at)
+    moved = [
+        effect
+        for event in curves.events
+        if first <= event.at < phase.end_at
+        and (effect := curves.effects.get(event.uid)) is not None
+        and effect.told_from_chance
+        and effect.change * direction > 0
+    ]
+    return tuple(sorted(moved, key=lambda effect: -abs(effect.change)))
 
 
 def _of(event: Event, effect: Effect) -> EventEffect:

@@ -65,7 +65,8 @@ class FactCode(StrEnum):
     #: Points of % RH that the phase's mean lies over (+) or under (−) its band; 0 inside.
     HUMIDITY_BEFORE_LOCKDOWN = "humidity_before_lockdown"
     HUMIDITY_IN_LOCKDOWN = "humidity_in_lockdown"
-    #: Points of weight lost beyond (+) or short of (−) the corridor by the end of the range that is nearer to it.
+    #: Points of weight lost beyond (+) or short of (−) the corridor by the end of the range that is nearer to it;
+    #: 0.01 off where that end lies inside and the loss itself does not.
     WEIGHT_LOSS = "weight_loss"
     #: 1 where the hygrometer, the thermometer was checked or its accuracy is known.
     HYGROMETER_CHECKED = "hygrometer_checked"

@@ -127,10 +127,10 @@
         </translation>
     </message>
     <message numerus="yes">
-        <source>{count} fertile eggs were lost: that many or more {odds} by chance, going by %n other batch(es).</source>
+        <source>{count} fertile eggs were lost. Chance alone does that or worse {odds} times, going by %n other batch(es).</source>
         <translation>
-            <numerusform>{count} fertile eggs were lost: that many or more {odds} by chance, going by %n other batch.</numerusform>
-            <numerusform>{count} fertile eggs were lost: that many or more {odds} by chance, going by %n other batches.</numerusform>
+            <numerusform>{count} fertile eggs were lost. Chance alone does that or worse {odds} times, going by %n other batch.</numerusform>
+            <numerusform>{count} fertile eggs were lost. Chance alone does that or worse {odds} times, going by %n other batches.</numerusform>
         </translation>
     </message>
     <message numerus="yes">

@@ -19,6 +19,7 @@ from hatchbook.trade.fates import CAME_OUT, DIED, EggOutcome
 from hypothesis import given
 from hypothesis import strategies as st
 
+
 def outcome(fate: Fate, candling: bool | None, opened: bool, fertile: bool | None) -> EggOutcome:
     """An outcome whose last candling saw an embryo, or called it clear, or that was never candled."""
     if fate in CAME_OUT | DIED:

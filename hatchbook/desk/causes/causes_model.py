@@ -73,16 +73,21 @@ def _lines_of(
 
 
 class CausesModel(QAbstractItemModel):
-    """Roles: ``CAUSE_ROLE`` the ``CauseFigures``, ``DETAIL_ROLE`` the ``Detail``, ``SORT_ROLE`` its points."""
+    """Roles: ``CAUSE_ROLE`` the ``CauseFigures``, ``DETAIL_ROLE`` the ``Detail``, ``SORT_ROLE`` its points.
+
+    ``batch``: the uid of the batch whose causes they are.
+    """
 
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
+        self.batch = ""
         self._causes: tuple[CauseFigures, ...] = ()
         self._details: tuple[tuple[Detail, ...], ...] = ()
 
     def show_causes(self, causes: BatchCauses | None, zone: ZoneInfo) -> None:
         """Shows the causes of another batch; None shows none."""
         self.beginResetModel()
+        self.batch = "" if causes is None else causes.batch
         self._causes = () if causes is None else causes.causes
         self._details = tuple(details_of(cause, zone) for cause in self._causes)
         self.endResetModel()
@@ -143,6 +148,8 @@ class CausesModel(QAbstractItemModel):
             return detail
         if role in (Qt.ItemDataRole.DisplayRole, Qt.ItemDataRole.AccessibleTextRole):
             return detail.text if column == 0 else ""
+        if role == Qt.ItemDataRole.AccessibleDescriptionRole and detail.record is not None:
+            return self.tr("Enter opens it")
         return None
 
     def headerData(

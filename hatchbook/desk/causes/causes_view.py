@@ -22,9 +22,11 @@ from hatchbook.desk.theme.theme import scheme_of
 from hatchbook.desk.widgets.themed import paint_focus_ring
 from hatchbook.desk.words.causes import strength_word
 from hatchbook.figures.cause_results import BatchCauses, Strength
+from hatchbook.trade.cause_codes import CauseCode
 
-_CAUSE_SHARE, _FOR_SHARE = 0.30, 0.58
-"""Of the width that the evidence leaves for the cause; of what is left then for what speaks for it."""
+_CAUSE_SHARE, _FOR_LEAST, _FOR_MOST = 0.30, 0.42, 0.62
+"""Of the width that the evidence leaves for the cause; of what is left then for what speaks for it: the more, the
+more there is of that."""
 _CAUSE_LEAST, _CAUSE_MOST = 120, 210
 
 
@@ -68,19 +70,55 @@ class CausesView(QTreeView):
         self.collapsed.connect(lambda _index: self._fit())
 
     def show_causes(self, causes: BatchCauses | None, zone: ZoneInfo) -> None:
-        """Shows the causes of a batch, the rows folded."""
+        """Shows the causes of a batch; of the same batch, rows that were open stay open, and the cursor stays."""
+        same = causes is not None and causes.batch == self.causes.batch
+        opened, current = (self._opened(), self._current()) if same else (set(), None)
         self.causes.show_causes(causes, zone)
         self._hide_rows()
         for row in range(self.causes.rowCount()):
             cause = self.causes.index(row, 0)
             for line in range(self.causes.rowCount(cause)):
                 self.setFirstColumnSpanned(line, cause, True)
+            self.setExpanded(cause, self._code(row) in opened)
+        if current is not None:
+            self._go_to(*current)
         self._fit()
+
+    def _code(self, row: int) -> CauseCode:
+        code: CauseCode = self.causes.index(row, 0).data(CAUSE_ROLE).code
+        return code
+
+    def _opened(self) -> set[CauseCode]:
+        rows = range(self.causes.rowCount())
+        return {self._code(row) for row in rows if self.isExpanded(self.causes.index(row, 0))}
+
+    def _current(self) -> tuple[CauseCode, int | None] | None:
+        """The cause on which the cursor is, and which of its lines."""
+        index = self.currentIndex()
+        if not index.isValid():
+            return None
+        if index.parent().isValid():
+            return self._code(index.parent().row()), index.row()
+        return self._code(index.row()), None
+
+    def _go_to(self, code: CauseCode, line: int | None) -> None:
+        row = next((row for row in range(self.causes.rowCount()) if self._code(row) is code), None)
+        if row is None or self.isRowHidden(row, QModelIndex()):
+            return
+        cause = self.causes.index(row, 0)
+        lines = self.causes.rowCount(cause)
+        within = line is not None and lines and self.isExpanded(cause)
+        self.setCurrentIndex(self.causes.index(min(line or 0, lines - 1), 0, cause) if within else cause)
 
     @property
     def without_case(self) -> int:
         """How many causes have nothing that speaks for them."""
         return len(self._rows_without_case())
+
+    @property
+    def has_rows(self) -> bool:
+        """Whether any cause is shown."""
+        return any(not self.isRowHidden(row, QModelIndex()) for row in range(self.causes.rowCount()))
 
     def show_all(self, shown: bool) -> None:
         """Shows the causes that nothing speaks for too, or hides them."""
@@ -120,10 +158,20 @@ class CausesView(QTreeView):
         cause = min(max(round(_CAUSE_SHARE * (width - evidence)), _CAUSE_LEAST), _CAUSE_MOST)
         self.setColumnWidth(Column.CAUSE, cause)
         self.setColumnWidth(Column.EVIDENCE, evidence)
-        self.setColumnWidth(Column.FOR, max(round(_FOR_SHARE * (width - evidence - cause)), 80))
+        self.setColumnWidth(Column.FOR, max(round(self._for_share() * (width - evidence - cause)), 80))
         self.setColumnWidth(Column.AGAINST, max(width - evidence - cause - self.columnWidth(Column.FOR), 80))
         self.scheduleDelayedItemsLayout()
         self.setFixedHeight(self._wanted_height())
+
+    def _for_share(self) -> float:
+        """By the longest sentences of either side among the rows that are shown."""
+        rows = [row for row in range(self.causes.rowCount()) if not self.isRowHidden(row, QModelIndex())]
+        speaks_for, against = (
+            max((len(str(self.causes.index(row, column).data())) for row in rows), default=0)
+            for column in (Column.FOR, Column.AGAINST)
+        )
+        share = speaks_for / (speaks_for + against) if speaks_for + against else _FOR_MOST
+        return min(max(share, _FOR_LEAST), _FOR_MOST)
 
     def _wanted_height(self) -> int:
         height = self.header().sizeHint().height() + 2

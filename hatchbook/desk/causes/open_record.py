@@ -13,14 +13,15 @@ from hatchbook.figures.results import JournalLine, LineKind
 def open_record(context: DeskContext, record: RecordRef, parent: QWidget) -> None:
     """An egg's sheet, another batch, the form of an event; anything else is shown in the chart at its instant."""
     journal = context.door.journal
-    if record.kind == "batch":
-        if journal.batches.find(record.uid) is not None:
+    if record.kind in ("batch", "past_batch"):
+        kept = journal.batches if record.kind == "batch" else journal.past_batches
+        if kept.find(record.uid) is not None:
             context.choose_batch(record.uid)
     elif record.kind in ("egg", "break_out"):
         _open_egg(context, record, parent)
     elif record.kind == "event":
         edit_line(context, JournalLine(record.at, LineKind.EVENT, {}, (record.kind, record.uid)), parent)
-    elif record.kind != "past_batch":  # of which there is only what the line says
+    else:
         context.show_instant(record.at)
 
 

@@ -46,6 +46,9 @@ class CausesSection(QWidget):
         head.setSpacing(10)
         head.addWidget(Label(self.tr("Probable causes"), role="section"))
         head.addWidget(self.state, 1)
+        self.how = LinkButton(self.tr("How causes are weighed"))
+        self.how.clicked.connect(self._explain)
+        head.addWidget(self.how)
         rows.addLayout(head)
         for part in (self.summary, self.table, self.more, self.cautions):
             rows.addWidget(part)
@@ -89,7 +92,7 @@ class CausesSection(QWidget):
         self.summary.setText(summary)
         self.summary.setVisible(bool(summary))
         self.table.show_causes(causes, self._context.zone)
-        self.table.setVisible(causes is not None and bool(causes.causes))
+        self.table.setVisible(self.table.has_rows)
         self._name_more()
         self.cautions.setText("  ".join(cautions))
         self.cautions.setVisible(bool(cautions))
@@ -97,6 +100,7 @@ class CausesSection(QWidget):
     def _show_more(self) -> None:
         self._all_shown = not self._all_shown
         self.table.show_all(self._all_shown)
+        self.table.setVisible(self.table.has_rows)
         self._name_more()
 
     def _name_more(self) -> None:
@@ -107,6 +111,12 @@ class CausesSection(QWidget):
     def _fail(self, error: BaseException) -> None:
         self.state.setText(self.tr("the causes could not be weighed"))
         raise error
+
+    def _explain(self) -> None:
+        from hatchbook.desk.dialogs.explain import ExplanationDialog
+        from hatchbook.desk.words.cause_weighing import weighing_explanation
+
+        ExplanationDialog(*weighing_explanation(), self.window()).open()
 
     def _open(self, record: RecordRef) -> None:
         if self._figures is not None:

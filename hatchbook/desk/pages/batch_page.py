@@ -84,6 +84,10 @@ class BatchPage(QWidget):
         """Puts the focus into the journal lines."""
         self.side.lines.setFocus(Qt.FocusReason.ShortcutFocusReason)
 
+    def show_instant(self, at: int) -> None:
+        """Brings an instant (UTC seconds) of the chart into view and points at it."""
+        self.chart.show_instant(at)
+
     def show_chart_table(self) -> None:
         """Shows the chart as a table."""
         self.chart.show_table()

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from hatchbook.desk.pages.past_page import PastPage
 
 #: The kinds of record whose change leaves the shown batch as it is.
-_ELSEWHERE = frozenset({"programme", "past_batch"})
+_ELSEWHERE = frozenset({"programme"})
 #: The same while a batch is shown of which only counts are known.
 _ELSEWHERE_OF_PAST = frozenset({"reading", "import_run", "event", "duty"})
 
@@ -36,6 +36,7 @@ class BatchPages(QStackedWidget):
         self._finished_page: FinishedPage | None = None
         self._past_page: PastPage | None = None
         context.door.changed.connect(self._refresh)
+        context.instant_shown.connect(self._show_instant)
 
     @property
     def finished_page(self) -> FinishedPage:
@@ -114,6 +115,10 @@ class BatchPages(QStackedWidget):
     def show_chart_table(self) -> None:
         """Shows the chart of the batch as a table."""
         self.page.show_chart_table()
+
+    def _show_instant(self, at: int) -> None:
+        if self.has_batch and not self._is_past:
+            self.page.show_instant(at)
 
     def _refresh(self, change: Change) -> None:
         elsewhere = _ELSEWHERE_OF_PAST if self._past_page is self.currentWidget() else _ELSEWHERE

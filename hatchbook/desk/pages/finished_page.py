@@ -123,6 +123,11 @@ class FinishedPage(BatchPage):
         self.change_bounds.setVisible(not self._context.door.journal.read_only)
         self.survival.show_survival(batch_survival(figures))
 
+    def show_instant(self, at: int) -> None:
+        """The same, with the chart scrolled into view: it stands below everything else."""
+        super().show_instant(at)
+        self._area.ensureWidgetVisible(self.chart, 0, 0)
+
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Days and phases go one above the other in a narrow window."""
         super().resizeEvent(event)

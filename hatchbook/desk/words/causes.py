@@ -43,7 +43,7 @@ _CAUSES: dict[CauseCode, str] = {
     CauseCode.SHIPPING: QT_TRANSLATE_NOOP("Causes", "Shaken or chilled on the way"),
     CauseCode.VENTILATION: QT_TRANSLATE_NOOP("Causes", "Too little fresh air"),
     CauseCode.STOCK: QT_TRANSLATE_NOOP("Causes", "Something in the breeders"),
-    CauseCode.INFERTILITY: QT_TRANSLATE_NOOP("Causes", "Eggs not fertilised"),
+    CauseCode.INFERTILITY: QT_TRANSLATE_NOOP("Causes", "Something in the mating"),
     CauseCode.DIRT: QT_TRANSLATE_NOOP("Causes", "Dirty or cracked eggs"),
 }
 _STRENGTHS: dict[Strength, str] = {
@@ -124,7 +124,8 @@ def summary_sentence(causes: BatchCauses) -> str:
         if causes.chance is None or not causes.lost:
             return ""
         text = _tr(
-            "{count} fertile eggs were lost: that many or more {odds} by chance, going by %n other batch(es).",
+            "{count} fertile eggs were lost. Chance alone does that or worse {odds} times, "
+            "going by %n other batch(es).",
             causes.other_batches,
         )
         return text.format(count=count_of(causes.lost, causes.fertile), odds=odds_text(causes.chance))
@@ -132,7 +133,7 @@ def summary_sentence(causes: BatchCauses) -> str:
         return _tr("Nothing in this journal stands out.")
     if causes.chance is None:
         return _tr(
-            "Nothing in this journal explains the losses; too few other batches tell how often chance does it."
+            "Nothing in this journal explains the losses, and too few other batches tell how often chance does it."
         )
     text = _tr(
         "Nothing in this journal explains the losses; a batch of this size can lose that many by chance ({odds})."

@@ -46,13 +46,17 @@ def _lockdown_humidity(values: Values) -> str:
     return text.format(mean=percent(values["mean"]), band=range_text(values["low"], values["high"]))
 
 
+#: Points of weight outside the corridor from which on it is said to be outside.
+_SURELY = 0.05
+
+
 def _weight(values: Values) -> str:
     loss, low, high = values["loss"], values["low"], values["high"]
-    if values["value"] < 0:
+    if values["value"] <= -_SURELY:
         text = _tr("Only {loss} of weight lost against {corridor}.")
-    elif values["value"] > 0:
+    elif values["value"] >= _SURELY:
         text = _tr("{loss} of weight lost against {corridor}.")
-    elif low <= loss <= high:
+    elif low <= round(loss, 1) <= high:
         text = _tr("{loss} of weight lost, in {corridor}.")
     else:
         text = _tr("{loss} of weight lost, not surely outside {corridor}.")
@@ -141,13 +145,20 @@ def _hatch_late(values: Values) -> str:
     return text.format(hours=number(abs(hours), 0))
 
 
+#: From which chance on a loss is nothing out of the way, so that its odds would only puzzle.
+_USUAL_CHANCE = 0.3
+
+
 def _loss_chance(stage: str) -> Callable[[Values], str]:
+    """A loss at a stage against the usual one; how likely by chance only where it is worth a thought."""
+
     def sentence(values: Values) -> str:
-        return _tr(stage).format(
-            count=count_of(values["count"], values["of"]),
-            usual=percent(values["usual"], 0),
-            odds=odds_text(values["chance"]),
+        text = _tr(stage).format(
+            count=count_of(values["count"], values["of"]), usual=percent(values["usual"], 0)
         )
+        if values["chance"] >= _USUAL_CHANCE:
+            return _tr("{loss}.").format(loss=text)
+        return _tr("{loss}: {odds} by chance.").format(loss=text, odds=odds_text(values["chance"]))
 
     return sentence
 
@@ -216,63 +227,59 @@ _SENTENCES: dict[FactCode, Callable[[Values], str]] = {
     FactCode.AGE_OLDEST: lambda values: _tr("Oldest eggs %n day(s) old when set.", int(values["days"])),
     FactCode.SHIPPED: lambda _values: _tr("The eggs were shipped."),
     FactCode.WET: _share(
-        QT_TRANSLATE_NOOP("Evidence", "{count} opened late ones were wet."),
+        QT_TRANSLATE_NOOP("Evidence", "{count} opened late ones wet."),
         QT_TRANSLATE_NOOP("Evidence", "None of {of} opened late ones was wet."),
     ),
     FactCode.DRY_AND_STUCK: _share(
-        QT_TRANSLATE_NOOP("Evidence", "{count} opened late ones were dry and stuck."),
+        QT_TRANSLATE_NOOP("Evidence", "{count} opened late ones dry and stuck."),
         QT_TRANSLATE_NOOP("Evidence", "None of {of} opened late ones was dry or stuck."),
     ),
     FactCode.SMALL_AIR_CELL: _share(
-        QT_TRANSLATE_NOOP("Evidence", "{count} had a small air cell."),
-        QT_TRANSLATE_NOOP("Evidence", "None of {of} had a small air cell."),
+        QT_TRANSLATE_NOOP("Evidence", "{count} with a small air cell."),
+        QT_TRANSLATE_NOOP("Evidence", "None of {of} with a small air cell."),
     ),
     FactCode.LARGE_AIR_CELL: _share(
-        QT_TRANSLATE_NOOP("Evidence", "{count} had a large air cell."),
-        QT_TRANSLATE_NOOP("Evidence", "None of {of} had a large air cell."),
+        QT_TRANSLATE_NOOP("Evidence", "{count} with a large air cell."),
+        QT_TRANSLATE_NOOP("Evidence", "None of {of} with a large air cell."),
     ),
     FactCode.YOLK_OUTSIDE: _share(
-        QT_TRANSLATE_NOOP("Evidence", "{count} had yolk outside."),
-        QT_TRANSLATE_NOOP("Evidence", "None of {of} had yolk outside."),
+        QT_TRANSLATE_NOOP("Evidence", "{count} with yolk outside."),
+        QT_TRANSLATE_NOOP("Evidence", "None of {of} with yolk outside."),
     ),
     FactCode.MALFORMED: _share(
-        QT_TRANSLATE_NOOP("Evidence", "{count} opened late ones were malformed."),
+        QT_TRANSLATE_NOOP("Evidence", "{count} opened late ones malformed."),
         QT_TRANSLATE_NOOP("Evidence", "None of {of} opened late ones was malformed."),
     ),
     FactCode.UNTURNED_LIES: _share(
         QT_TRANSLATE_NOOP(
-            "Evidence", "{count} lay as unturned ones do: beak away from the air cell or over the wing."
+            "Evidence", "{count} lying as unturned ones do: beak away from the air cell or over the wing."
         ),
         QT_TRANSLATE_NOOP("Evidence", "None of {of} lay as unturned ones do."),
     ),
     FactCode.ROTTEN: _share(
-        QT_TRANSLATE_NOOP("Evidence", "{count} eggs were rotten."),
+        QT_TRANSLATE_NOOP("Evidence", "{count} eggs rotten."),
         QT_TRANSLATE_NOOP("Evidence", "None of {of} eggs was rotten."),
     ),
     FactCode.INFERTILE: _share(
-        QT_TRANSLATE_NOOP("Evidence", "{count} eggs were infertile."),
+        QT_TRANSLATE_NOOP("Evidence", "{count} eggs infertile."),
         QT_TRANSLATE_NOOP("Evidence", "None of {of} eggs was infertile."),
     ),
     FactCode.SPREAD: _spread,
     FactCode.HATCH_LATE: _hatch_late,
     FactCode.EARLY_LOSS_CHANCE: _loss_chance(
-        QT_TRANSLATE_NOOP("Evidence", "{count} fertile dead early, usual here {usual}: {odds} by chance.")
+        QT_TRANSLATE_NOOP("Evidence", "{count} fertile dead early, usual here {usual}")
     ),
     FactCode.MID_LOSS_CHANCE: _loss_chance(
-        QT_TRANSLATE_NOOP(
-            "Evidence", "{count} fertile dead in the middle, usual here {usual}: {odds} by chance."
-        )
+        QT_TRANSLATE_NOOP("Evidence", "{count} fertile dead in the middle, usual here {usual}")
     ),
     FactCode.LATE_LOSS_CHANCE: _loss_chance(
-        QT_TRANSLATE_NOOP("Evidence", "{count} fertile dead late, usual here {usual}: {odds} by chance.")
+        QT_TRANSLATE_NOOP("Evidence", "{count} fertile dead late, usual here {usual}")
     ),
     FactCode.PIPPED_LOSS_CHANCE: _loss_chance(
-        QT_TRANSLATE_NOOP(
-            "Evidence", "{count} fertile died in the pip, usual here {usual}: {odds} by chance."
-        )
+        QT_TRANSLATE_NOOP("Evidence", "{count} fertile died in the pip, usual here {usual}")
     ),
     FactCode.INFERTILE_CHANCE: _loss_chance(
-        QT_TRANSLATE_NOOP("Evidence", "{count} not fertile, usual here {usual}: {odds} by chance.")
+        QT_TRANSLATE_NOOP("Evidence", "{count} not fertile, usual here {usual}")
     ),
     FactCode.MOIST_BATCHES: _alike(
         QT_TRANSLATE_NOOP(

@@ -12,7 +12,7 @@ from hatchbook.desk.dialogs.egg_sheet import EggSheet
 from hatchbook.desk.dialogs.log_event import LogEventDialog
 from hatchbook.figures import batch_view
 from hatchbook.figures.cause_results import RecordRef
-from hatchbook.journal import BreakOut, Hatching
+from hatchbook.journal import BreakOut, Hatching, PastBatch
 from hatchbook.trade.codes import BreakOutResult, BreakOutSign, EventKind, HatchMark
 from PySide6.QtWidgets import QWidget
 from pytestqt.qtbot import QtBot
@@ -129,6 +129,15 @@ def test_another_batch_is_chosen_and_an_instant_is_shown(finished: Desk, qtbot: 
     context.choose_batch(None)
     open_record(context, RecordRef("batch", finished.batch.uid, SET_AT), window)
     assert context.batch == finished.batch.uid
+
+
+def test_a_batch_from_paper_is_chosen_too(finished: Desk, qtbot: QtBot) -> None:
+    window = QWidget()
+    qtbot.addWidget(window)
+    paper = PastBatch("19-01", 2019, "hen", 20, hatched=15)
+    finished.journal.past_batches.add(paper)
+    open_record(finished.context, RecordRef("past_batch", paper.uid, SET_AT), window)
+    assert finished.context.batch == paper.uid
 
 
 def test_a_record_that_is_gone_opens_nothing(finished: Desk, qtbot: QtBot) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 from zoneinfo import ZoneInfo
 
@@ -96,7 +97,7 @@ def test_the_model_is_sound(model: CausesModel) -> None:
 
 def test_a_row_has_cause_evidence_for_and_against(model: CausesModel) -> None:
     row = [model.index(0, column).data() for column in Column]
-    assert row == ["Too humid before lockdown", "strong", "3 of 6 opened late ones were wet.", ""]
+    assert row == ["Too humid before lockdown", "strong", "3 of 6 opened late ones wet.", ""]
     spoken = model.index(0, Column.EVIDENCE).data(Qt.ItemDataRole.AccessibleTextRole)
     assert spoken == "strong, 3 of 3"
     heads = [model.headerData(column, Qt.Orientation.Horizontal) for column in Column]
@@ -114,7 +115,7 @@ def lines(model: CausesModel, row: int) -> list[Detail]:
 def test_below_it_stand_sources_records_and_what_is_not_known(model: CausesModel) -> None:
     assert [line.text for line in lines(model, 0)] == [
         "Can be behind: 3 of 6 wet. Published: Someone 1999.",
-        "3 of 6 opened late ones were wet.",
+        "3 of 6 opened late ones wet.",
         "Egg 3, opened: dead late, wet",
         "Not known: weight lost by lockdown.",
         "Never in the journal: the breeders' feed.",
@@ -175,6 +176,48 @@ def test_a_narrow_table_wraps_into_higher_rows(view: CausesView) -> None:
     wide = view.height()
     view.resize(330, view.height())
     assert view.height() > wide
+
+
+def test_the_same_causes_weighed_anew_keep_what_is_open_and_where_the_cursor_is(view: CausesView) -> None:
+    QTest.keyClick(view, KEY.Key_Right)
+    for _ in range(3):
+        QTest.keyClick(view, KEY.Key_Down)
+    anew = replace(CAUSES, causes=(CAUSES.causes[1], CAUSES.causes[0], CAUSES.causes[2]))
+    view.show_causes(anew, ZONE)
+    humid = view.causes.index(1, 0)
+    assert view.isExpanded(humid)
+    assert not view.isExpanded(view.causes.index(0, 0))
+    assert view.currentIndex().data(DETAIL_ROLE).record == EGG
+    view.show_causes(replace(CAUSES, batch="another"), ZONE)
+    assert not view.isExpanded(view.causes.index(0, 0))
+
+
+def test_a_cause_that_is_gone_leaves_no_cursor_behind(view: CausesView) -> None:
+    view.show_causes(replace(CAUSES, causes=CAUSES.causes[1:]), ZONE)
+    assert not view.isExpanded(view.causes.index(0, 0))
+    assert view.causes.rowCount() == 2
+
+
+def test_without_any_cause_to_show_there_is_no_table(view: CausesView) -> None:
+    assert view.has_rows
+    view.show_causes(replace(CAUSES, causes=CAUSES.causes[2:]), ZONE)
+    assert not view.has_rows
+    view.show_all(True)
+    assert view.has_rows
+
+
+def test_the_side_that_says_more_gets_more_room(view: CausesView) -> None:
+    wide = view.columnWidth(Column.FOR)
+    view.show_causes(replace(CAUSES, causes=CAUSES.causes[2:]), ZONE)
+    view.show_all(True)
+    assert view.columnWidth(Column.FOR) < wide
+
+
+def test_a_line_that_opens_something_says_so_aloud(model: CausesModel) -> None:
+    parent = model.index(0, 0)
+    role = Qt.ItemDataRole.AccessibleDescriptionRole
+    said = [model.index(line, 0, parent).data(role) for line in range(model.rowCount(parent))]
+    assert said == [None, None, "Enter opens it", None, None]
 
 
 def test_strong_weak_and_unlikely_are_painted_apart(view: CausesView) -> None:

@@ -84,12 +84,22 @@ def item(code: FactCode, **values: Any) -> EvidenceItem:
             "3 of 54 turnings not logged.",
         ),
         (FactCode.AGE_OLDEST, {"value": 9.0, "days": 9}, "Oldest eggs 9 day(s) old when set."),
-        (FactCode.WET, {"value": 0.67, "count": 4, "of": 6}, "4 of 6 opened late ones were wet."),
+        (FactCode.WET, {"value": 0.67, "count": 4, "of": 6}, "4 of 6 opened late ones wet."),
         (FactCode.WET, {"value": 0.0, "count": 0, "of": 6}, "None of 6 opened late ones was wet."),
         (
             FactCode.LATE_LOSS_CHANCE,
             {"value": 0.04, **LOSS},
             f"8 of 33 fertile dead late, usual here 9{NB}%: 1 in 25 by chance.",
+        ),
+        (
+            FactCode.LATE_LOSS_CHANCE,
+            {"value": 0.6, **LOSS, "chance": 0.6},
+            f"8 of 33 fertile dead late, usual here 9{NB}%.",
+        ),
+        (
+            FactCode.WEIGHT_LOSS,
+            {"value": 0.01, "loss": 13.5, "low": 11.0, "high": 13.0},
+            f"13.5{NB}% of weight lost, not surely outside 11–13.",
         ),
         (
             FactCode.PEN_HATCH,
@@ -206,7 +216,8 @@ def test_where_nothing_stands_out_the_chance_is_told(qapp: Any) -> None:
 
 def test_where_something_stands_out_the_chance_stands_beside_it(qapp: Any) -> None:
     assert summary_sentence(causes(cause(), chance=1 / 30)) == (
-        "14 of 33 fertile eggs were lost: that many or more 1 in 30 by chance, going by 12 other batch(es)."
+        "14 of 33 fertile eggs were lost. Chance alone does that or worse 1 in 30 times, "
+        "going by 12 other batch(es)."
     )
     assert summary_sentence(causes(cause(), chance=None)) == ""
 
@@ -220,7 +231,7 @@ def test_without_losses_there_is_nothing_to_explain(qapp: Any) -> None:
 
 def test_a_cell_holds_three_sentences_and_counts_the_rest(qapp: Any) -> None:
     wet = item(WET, value=0.5, count=3, of=6)
-    assert said((wet,) * 2) == "  ".join(["3 of 6 opened late ones were wet."] * 2)
+    assert said((wet,) * 2) == "  ".join(["3 of 6 opened late ones wet."] * 2)
     assert said((wet,) * 5).endswith("  2 more below.")
 
 
