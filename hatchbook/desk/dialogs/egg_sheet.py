@@ -130,7 +130,7 @@ class EggSheet(FramedDialog):
         self.fields.moved.connect(self._move)
         self.fields.unit_chosen.connect(lambda _unit: self._show(another=False))
         self.table.entry_chosen.connect(self._show_entry)
-        self.table.form_wanted.connect(self.panel.enter)
+        self.table.opening_wanted.connect(self.panel.enter)
         self.table.removal_wanted.connect(self._remove)
         self.panel.changed.connect(self._keep_entry)
         self.panel.added.connect(self._add_entry)

@@ -4,30 +4,12 @@ from __future__ import annotations
 
 from zoneinfo import ZoneInfo
 
-from PySide6.QtCore import (
-    QAbstractTableModel,
-    QModelIndex,
-    QObject,
-    QPersistentModelIndex,
-    QRectF,
-    Qt,
-    Signal,
-)
-from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent, QPalette, QResizeEvent
-from PySide6.QtWidgets import (
-    QAbstractItemView,
-    QFrame,
-    QHeaderView,
-    QStyle,
-    QStyledItemDelegate,
-    QStyleOptionViewItem,
-    QTableView,
-    QWidget,
-)
+from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersistentModelIndex, Qt, Signal
+from PySide6.QtGui import QResizeEvent
+from PySide6.QtWidgets import QFrame, QWidget
 
 from hatchbook.desk.dialogs.edit_table import row_height
-from hatchbook.desk.theme.theme import scheme_of
-from hatchbook.desk.widgets.themed import paint_focus_ring
+from hatchbook.desk.widgets.entry_table import EntryTable
 from hatchbook.desk.words.egg_story import entry_day, entry_sentence, entry_when
 from hatchbook.figures.egg_story import EggStory, StoryEntry
 from hatchbook.trade.units import Unit
@@ -111,85 +93,32 @@ class StoryModel(QAbstractTableModel):
         return None
 
 
-class _Rows(QStyledItemDelegate):
-    """Chosen rows as everywhere on our sheets, whatever the style makes of them."""
-
-    def initStyleOption(self, option: QStyleOptionViewItem, index: Index) -> None:
-        """The colours of the scheme, and no ring round a single cell."""
-        super().initStyleOption(option, index)
-        scheme = scheme_of(option.widget)
-        option.palette.setColor(QPalette.ColorRole.Highlight, scheme.select)
-        option.palette.setColor(QPalette.ColorRole.HighlightedText, scheme.ink)
-        option.state &= ~QStyle.StateFlag.State_HasFocus
-
-
-class StoryTable(QTableView):
+class StoryTable(EntryTable):
     """Arrows go from entry to entry, Enter or F2 into its form, Del takes it away.
 
     Signals:
         entry_chosen: the ``StoryEntry`` under the cursor, or None.
-        form_wanted: the entry under the cursor is to be changed.
-        removal_wanted: it is to be taken away.
     """
 
     entry_chosen = Signal(object)
-    form_wanted = Signal()
-    removal_wanted = Signal()
 
     def __init__(self, zone: ZoneInfo, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
+        super().__init__(row_height=row_height() - 3, head_height=row_height(), parent=parent)
         self.story = StoryModel(zone, self)
         self.setModel(self.story)
-        self.setItemDelegate(_Rows(self))
         self.setAccessibleName(self.tr("Story of the egg"))
         self.setFrameShape(QFrame.Shape.Box)
-        self.setShowGrid(False)
-        self.setTabKeyNavigation(False)
         self.setWordWrap(True)
         self.setTextElideMode(Qt.TextElideMode.ElideNone)
-        self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
-        self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
-        self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
-        self.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
-        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self.verticalHeader().hide()
-        self.verticalHeader().setDefaultSectionSize(row_height() - 3)
-        self.verticalHeader().setMinimumSectionSize(row_height() - 3)
-        head = self.horizontalHeader()
-        head.setObjectName("head")
-        head.setSectionsClickable(False)
-        head.setHighlightSections(False)
-        head.setFixedHeight(row_height())
-        head.setStretchLastSection(True)
-        head.setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
         self.selectionModel().currentRowChanged.connect(
             lambda *_: self.entry_chosen.emit(self.current_entry())
         )
-        self.doubleClicked.connect(lambda _index: self.form_wanted.emit())
         self.story.modelReset.connect(self._fit_columns)
 
     def _fit_columns(self) -> None:
-        widest = max(
-            (
-                self.fontMetrics().horizontalAdvance(str(self.story.index(row, WHEN).data()))
-                for row in range(self.story.rowCount())
-            ),
-            default=0,
-        )
         self.setColumnWidth(DAY, self.fontMetrics().horizontalAdvance("−00.0") + _AIR)
-        self.setColumnWidth(WHEN, widest + _AIR)
+        self.setColumnWidth(WHEN, self.widest(WHEN, with_title=False) + _AIR)
         self.resizeRowsToContents()
-
-    def paintEvent(self, event: QPaintEvent) -> None:
-        """A ring round the whole row that the keyboard is on."""
-        super().paintEvent(event)
-        current = self.currentIndex()
-        if current.isValid() and self.hasFocus():
-            row = self.visualRect(current.siblingAtColumn(DAY)).united(
-                self.visualRect(current.siblingAtColumn(WHAT))
-            )
-            with QPainter(self.viewport()) as painter:
-                paint_focus_ring(painter, QRectF(row), scheme_of(self), 2.0)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Sentences wrap; their rows are as high as they need."""
@@ -206,12 +135,3 @@ class StoryTable(QTableView):
         """Puts the cursor on an entry."""
         self.setCurrentIndex(self.story.index(row, WHAT))
         self.scrollTo(self.currentIndex())
-
-    def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Enter and F2 go to the form, Del takes the entry away."""
-        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_F2):
-            self.form_wanted.emit()
-        elif event.key() == Qt.Key.Key_Delete:
-            self.removal_wanted.emit()
-        else:
-            super().keyPressEvent(event)

@@ -5,30 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from zoneinfo import ZoneInfo
 
-from PySide6.QtCore import (
-    QAbstractTableModel,
-    QModelIndex,
-    QObject,
-    QPersistentModelIndex,
-    QRectF,
-    QSize,
-    Qt,
-    Signal,
-)
-from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent, QPalette, QResizeEvent
-from PySide6.QtWidgets import (
-    QAbstractItemView,
-    QFrame,
-    QHeaderView,
-    QStyle,
-    QStyledItemDelegate,
-    QStyleOptionViewItem,
-    QTableView,
-    QWidget,
-)
+from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersistentModelIndex, QSize, Qt
+from PySide6.QtGui import QFontMetrics, QPainter, QResizeEvent
+from PySide6.QtWidgets import QApplication, QFrame, QStyleOptionViewItem, QWidget
 
 from hatchbook.desk.theme.theme import scheme_of
-from hatchbook.desk.widgets.themed import paint_focus_ring
+from hatchbook.desk.widgets.entry_table import EntryRows, EntryTable
 from hatchbook.desk.words.machines import care_date, care_result, care_sentence, care_what
 from hatchbook.figures.care import CareEntry
 
@@ -93,16 +75,8 @@ class CareModel(QAbstractTableModel):
         return None
 
 
-class _Rows(QStyledItemDelegate):
-    """A hairline under each row; chosen rows in the scheme's colours."""
-
-    def initStyleOption(self, option: QStyleOptionViewItem, index: Index) -> None:
-        """No ring round a single cell."""
-        super().initStyleOption(option, index)
-        scheme = scheme_of(option.widget)
-        option.palette.setColor(QPalette.ColorRole.Highlight, scheme.select)
-        option.palette.setColor(QPalette.ColorRole.HighlightedText, scheme.ink)
-        option.state &= ~QStyle.StateFlag.State_HasFocus
+class _Rows(EntryRows):
+    """A hairline under each row."""
 
     def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: Index) -> None:
         """The usual cell on its rule."""
@@ -111,45 +85,19 @@ class _Rows(QStyledItemDelegate):
         painter.fillRect(option.rect.left(), option.rect.bottom(), option.rect.width(), 1, scheme.rule)
 
 
-class CareTable(QTableView):
-    """Enter opens an entry, Del takes it away.
-
-    Signals:
-        entry_opened: the ``CareEntry`` that the breeder wants to see or change.
-        removal_wanted: the ``CareEntry`` that is to go.
-    """
-
-    entry_opened = Signal(object)
-    removal_wanted = Signal(object)
+class CareTable(EntryTable):
+    """Enter opens an entry, Del takes it away."""
 
     def __init__(self, zone: ZoneInfo, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
+        height = max(24, QFontMetrics(QApplication.font()).height() + 8)
+        super().__init__(row_height=height, head_height=height, parent=parent)
+        self._row = height
         self.care = CareModel(zone, self)
         self.setModel(self.care)
         self.setItemDelegate(_Rows(self))
         self.setAccessibleName(self.tr("Checks and care"))
         self.setFrameShape(QFrame.Shape.NoFrame)
-        self.setShowGrid(False)
-        self.setTabKeyNavigation(False)
         self.setWordWrap(False)
-        self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
-        self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
-        self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
-        self.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
-        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        height = max(24, self.fontMetrics().height() + 8)
-        self._row = height
-        self.verticalHeader().hide()
-        self.verticalHeader().setMinimumSectionSize(height)
-        self.verticalHeader().setDefaultSectionSize(height)
-        head = self.horizontalHeader()
-        head.setObjectName("head")
-        head.setSectionsClickable(False)
-        head.setHighlightSections(False)
-        head.setFixedHeight(height)
-        head.setStretchLastSection(True)
-        head.setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
-        self.doubleClicked.connect(lambda _index: self._open())
         self.care.modelReset.connect(self._fit)
 
     def show_entries(self, entries: Sequence[CareEntry], dry_runs: dict[int, str]) -> None:
@@ -168,45 +116,14 @@ class CareTable(QTableView):
         """A handful of rows; more of them scroll."""
         return QSize(380, self._row * (_ROWS_SHOWN + 1))
 
-    def _widest(self, column: int) -> int:
-        texts = [str(self.care.index(row, column).data()) for row in range(self.care.rowCount())]
-        title = str(self.care.headerData(column, Qt.Orientation.Horizontal))
-        return max(self.fontMetrics().horizontalAdvance(text) for text in (*texts, title)) + _AIR
-
     def _fit(self) -> None:
         """Dates in full; what was done as far as there is room beside its result."""
-        date = self._widest(DATE)
+        date = self.widest(DATE) + _AIR
         self.setColumnWidth(DATE, date)
         rest = max(self.viewport().width() - date, 120)
-        self.setColumnWidth(WHAT, min(self._widest(WHAT), round(rest * 0.55)))
+        self.setColumnWidth(WHAT, min(self.widest(WHAT) + _AIR, round(rest * 0.55)))
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """The columns share another width."""
         super().resizeEvent(event)
         self._fit()
-
-    def paintEvent(self, event: QPaintEvent) -> None:
-        """A ring round the whole row that the keyboard is on."""
-        super().paintEvent(event)
-        current = self.currentIndex()
-        if current.isValid() and self.hasFocus():
-            row = self.visualRect(current.siblingAtColumn(DATE)).united(
-                self.visualRect(current.siblingAtColumn(RESULT))
-            )
-            with QPainter(self.viewport()) as painter:
-                paint_focus_ring(painter, QRectF(row), scheme_of(self), 2.0)
-
-    def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Enter and F2 open, Del takes away."""
-        entry = self.current_entry()
-        if entry is not None and event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_F2):
-            self.entry_opened.emit(entry)
-        elif entry is not None and event.key() == Qt.Key.Key_Delete:
-            self.removal_wanted.emit(entry)
-        else:
-            super().keyPressEvent(event)
-
-    def _open(self) -> None:
-        entry = self.current_entry()
-        if entry is not None:
-            self.entry_opened.emit(entry)

@@ -75,8 +75,8 @@ class CarePane(QWidget):
         super().__init__(parent)
         self.zone = zone
         self.table = CareTable(zone)
-        self.table.entry_opened.connect(self.entry_opened)
-        self.table.removal_wanted.connect(self.removal_wanted)
+        self.table.opening_wanted.connect(lambda: self.entry_opened.emit(self.table.current_entry()))
+        self.table.removal_wanted.connect(lambda: self.removal_wanted.emit(self.table.current_entry()))
         self.empty = Label(
             self.tr("Nothing noted yet. A salt test of the hygrometer is the best beginning."),
             ink="ink2",

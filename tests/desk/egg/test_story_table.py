@@ -56,7 +56,7 @@ def test_keys_ask_for_the_form_and_for_removal(told: Desk, qtbot: QtBot) -> None
     table.story.show_story(story_of_egg(told.journal, told.eggs[0].uid, NOW), Unit.GRAM)
     table.choose_row(2)
     for key in (Qt.Key.Key_Return, Qt.Key.Key_F2):
-        with qtbot.waitSignal(table.form_wanted):
+        with qtbot.waitSignal(table.opening_wanted):
             qtbot.keyClick(table, key)
     with qtbot.waitSignal(table.removal_wanted):
         qtbot.keyClick(table, Qt.Key.Key_Delete)
