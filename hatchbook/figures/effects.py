@@ -13,6 +13,7 @@ from hatchbook.figures.results import Curves, PhaseFigures
 from hatchbook.figures.temperature import OPEN_DUTIES
 from hatchbook.journal import Event
 from hatchbook.statistics.averages import Trace
+from hatchbook.statistics.drift import DriftDirection
 from hatchbook.statistics.event_effect import Effect, effect_of
 from hatchbook.trade.codes import EventKind
 from hatchbook.trade.instants import DAY_S
@@ -89,6 +90,21 @@ def moved_by(
         and effect.change * direction > 0
     ]
     return tuple(sorted(moved, key=lambda effect: -abs(effect.change)))
+
+
+def drift_event(curves: Curves, phase: PhaseFigures) -> Event | None:
+    """The event that came with a phase's drift of humidity and moved it by half the width of its band or more."""
+    drift = phase.humidity
+    if drift is None or drift.since_s is None or drift.direction is None:
+        return None
+    up = 1.0 if drift.direction is DriftDirection.UP else -1.0
+    least = (phase.humidity_band.high - phase.humidity_band.low) / 2
+    events = {event.uid: event for event in curves.events}
+    for effect in moved_by(curves, phase, drift.since_s, up):
+        event = events[effect.event]
+        if abs(effect.change) >= least and event.at < drift.since_s + DAY_S:
+            return event
+    return None
 
 
 def _of(event: Event, effect: Effect) -> EventEffect:

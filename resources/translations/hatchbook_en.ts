@@ -1284,6 +1284,13 @@
 <context>
     <name>PhaseChecks</name>
     <message numerus="yes">
+        <source>from day {day}: %n channel(s) filled</source>
+        <translation>
+            <numerusform>from day {day}: %n channel filled</numerusform>
+            <numerusform>from day {day}: %n channels filled</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
         <source>no turning is logged, %n were due</source>
         <translation>
             <numerusform>no turning is logged, %n were due</numerusform>

@@ -9,6 +9,7 @@ from hatchbook.figures.by_day import DayStack
 from hatchbook.trade.codes import Fate
 
 _HALF_DAY = 0.5
+_MOST_ROWS = 4
 
 
 @dataclass(frozen=True)
@@ -40,11 +41,15 @@ class Lane:
 
 @dataclass(frozen=True)
 class Bin:
-    """Eggs that stand together: from ``left`` over ``across`` eggs a row, in the order of stacking."""
+    """Eggs that stand together: from ``left`` over ``across`` eggs a row, in the order of stacking.
+
+    ``stacks``: those whose eggs they are.
+    """
 
     left: float
     across: int
     eggs: tuple[Fate, ...]
+    stacks: tuple[DayStack, ...] = ()
 
     @property
     def rows(self) -> int:
@@ -57,19 +62,31 @@ def binned(stacks: Sequence[DayStack], lanes: Iterable[Lane], side: float, widen
     bins: list[Bin] = []
     for lane in lanes:
         step = lane.bin_days(side) * widen
-        found: dict[int, list[Fate]] = {}
+        found: dict[int, list[DayStack]] = {}
         for stack in stacks:
             if lane.holds(stack.shown_day):
                 position = int((stack.shown_day - lane.from_day) / step)
-                found.setdefault(position, []).extend(
-                    fate for fate, count in stack.counts for _ in range(count)
-                )
-        for position, eggs in sorted(found.items()):
+                found.setdefault(position, []).append(stack)
+        for position, together in sorted(found.items()):
+            eggs = [fate for stack in together for fate, count in stack.counts for _ in range(count)]
             left, right = (lane.x(lane.from_day + edge * step) for edge in (position, position + 1))
             across = min(max(1, int((right - left) // side)), len(eggs))
             start = (left + right) / 2 - across * side / 2
-            bins.append(Bin(start, across, tuple(sorted(eggs, key=list(Fate).index))))
+            stacked = tuple(sorted(eggs, key=list(Fate).index))
+            bins.append(Bin(start, across, stacked, tuple(together)))
     return bins
+
+
+def span_rows(stacks: Iterable[DayStack]) -> list[list[DayStack]]:
+    """The stacks whose day is known only to a span, in rows so that none lies over another, as far as rows go."""
+    rows: list[list[DayStack]] = []
+    for stack in sorted((one for one in stacks if one.is_span), key=lambda one: (one.from_day, one.to_day)):
+        row = next((row for row in rows if row[-1].to_day <= stack.from_day), None)
+        if row is None and len(rows) < _MOST_ROWS:
+            rows.append([stack])
+        else:
+            (row or rows[-1]).append(stack)
+    return rows
 
 
 def best_bins(

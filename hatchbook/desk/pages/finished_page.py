@@ -31,6 +31,7 @@ from hatchbook.figures.temperature import temperature_figures
 _HEADER_ACTIONS = ("batch_history", "add_note", "reopen_batch")
 _CHART_HEIGHT = 380
 _PHASES_HEIGHT = 170
+_STACKS_HEIGHT, _STACKS_MOST, _STACKS_NARROW = 270, 460, 210
 _NARROW = 960
 #: Row, column, rows and columns of the days, the phases, the causes, the losses, the survival and the course.
 _WIDE_PLACES = ((0, 0, 1, 1), (0, 1, 1, 1), (1, 0, 1, 2), (2, 0, 1, 1), (2, 1, 1, 1), (3, 0, 1, 2))
@@ -70,6 +71,7 @@ class FinishedPage(BatchPage):
             Label(self.tr("Lost and hatched, by day"), role="section"),
             self.stacks,
             Label(caption, "caption", "ink2", wraps=True),
+            grows=self.stacks,
         )
         self._phases = _column(Label(self.tr("Phases"), role="section"), self.phases, self.checks)
         bounds = QHBoxLayout()
@@ -105,7 +107,8 @@ class FinishedPage(BatchPage):
             self._grid.addWidget(part, *place)
         self._grid.setColumnStretch(0, 1)
         self._grid.setColumnStretch(1, 1)
-        self.stacks.setFixedHeight(200 if narrow else 270)
+        self.stacks.setMinimumHeight(_STACKS_NARROW if narrow else _STACKS_HEIGHT)
+        self.stacks.setMaximumHeight(_STACKS_NARROW if narrow else _STACKS_MOST)
         tab_through([self._area, self.side])  # the parts have come into the window only now
 
     def show_view(self, figures: BatchFigures | None, curves: Curves | None) -> None:
@@ -116,7 +119,7 @@ class FinishedPage(BatchPage):
     def show_main_part(self, figures: BatchFigures, curves: Curves) -> None:
         """Days, phases, losses and survival."""
         self.stacks.show_stacks(eggs_by_day(figures), figures.lockdown_day, figures.batch.incubation_days)
-        self.phases.show_view(curves, self._context.zone, drift_marks(figures))
+        self.phases.show_view(curves, self._context.zone, drift_marks(figures, curves))
         self.checks.show_lines(check_lines(figures, temperature_figures(figures, curves, self._context.zone)))
         self.losses.show_rates(figures.rates)
         self.bounds.setText(bounds_sentence(bounds_of(figures.batch)))
@@ -140,7 +143,8 @@ class FinishedPage(BatchPage):
             StageBoundsDialog(self._context, self._shown.batch, self).open()
 
 
-def _column(*parts: QWidget | QLayout) -> QWidget:
+def _column(*parts: QWidget | QLayout, grows: QWidget | None = None) -> QWidget:
+    """Parts below each other; what room is left goes to the one that grows, else below them all."""
     column = QWidget()
     rows = QVBoxLayout(column)
     rows.setContentsMargins(0, 0, 0, 0)
@@ -149,6 +153,7 @@ def _column(*parts: QWidget | QLayout) -> QWidget:
         if isinstance(part, QLayout):
             rows.addLayout(part)
         else:
-            rows.addWidget(part)
-    rows.addStretch(1)
+            rows.addWidget(part, 1 if part is grows else 0)
+    if grows is None:
+        rows.addStretch(1)
     return column

@@ -9,7 +9,7 @@ from PySide6.QtCore import QSize, Qt
 from PySide6.QtWidgets import QGridLayout, QLabel, QSizePolicy, QWidget
 
 from hatchbook.desk.painting.icons import icon_pixmap
-from hatchbook.desk.widgets.labels import ElidedLabel, Label
+from hatchbook.desk.widgets.labels import Label
 from hatchbook.desk.widgets.themed import ThemedWidget
 from hatchbook.desk.words.phase_checks import CheckLine
 
@@ -47,13 +47,14 @@ class PhaseChecks(ThemedWidget):
             icon = QLabel()
             icon.setFixedSize(QSize(_ICON, _ICON))
             ink = "bad" if line.flagged else "ink2"
-            verdict = ElidedLabel(line.verdict, ink=ink)
-            self._grid.addWidget(icon, row, 0)
+            verdict = Label(line.verdict, ink=ink, wraps=True)
+            self._grid.addWidget(icon, row, 0, Qt.AlignmentFlag.AlignTop)
             subject, value = Label(line.subject, bold=line.flagged), Label(line.value, bold=line.flagged)
-            for label in (icon, subject, value):
+            for label in (icon, subject, value, verdict):
                 label.setToolTip(line.more)
-            self._grid.addWidget(subject, row, 1)
-            self._grid.addWidget(value, row, 2, Qt.AlignmentFlag.AlignRight)
+            top = Qt.AlignmentFlag.AlignTop
+            self._grid.addWidget(subject, row, 1, top)
+            self._grid.addWidget(value, row, 2, top | Qt.AlignmentFlag.AlignRight)
             self._grid.addWidget(verdict, row, 3)
             self._rows.append(_Row(line, icon))
         self.setAccessibleDescription("; ".join(line.sentence() for line in lines))

@@ -9,7 +9,7 @@ from PySide6.QtCore import QCoreApplication
 
 from hatchbook.desk.words.codes import phase_word
 from hatchbook.desk.words.noop import QT_TRANSLATE_NOOP
-from hatchbook.desk.words.numbers import NONE_SIGN, count_of, number, percent, temperature
+from hatchbook.desk.words.numbers import NONE_SIGN, count_of, number, percent, temperature, vent_text
 from hatchbook.desk.words.rates import loss_foot
 from hatchbook.desk.words.temperature import (
     cuts_sentence,
@@ -21,8 +21,11 @@ from hatchbook.desk.words.temperature import (
     shift_sentence,
 )
 from hatchbook.desk.words.verdicts import band_text, is_flagged, verdict_sentence
-from hatchbook.figures.results import BatchFigures, PhaseFigures
+from hatchbook.desk.words.weights import reached_foot, weighed_to_target
+from hatchbook.figures.effects import drift_event
+from hatchbook.figures.results import BatchFigures, Curves, PhaseFigures
 from hatchbook.figures.temperature import PhaseTemperature, TemperatureFigures
+from hatchbook.journal import Event
 from hatchbook.statistics.drift import DriftDirection, DriftVerdict, PhaseDrift
 from hatchbook.trade.instants import DAY_S
 
@@ -57,13 +60,13 @@ def _tr(text: str, n: int = -1) -> str:
 def check_lines(figures: BatchFigures, warmth: TemperatureFigures) -> list[CheckLine]:
     """Humidity and temperature of every phase, the weight lost, turnings, power cuts, when to expect the hatch."""
     lines = [_humidity(phase) for phase in figures.phases]
-    weight = figures.weight
-    if weight is not None:
-        foot, off = loss_foot(figures)
-        subject = _tr("Weight lost, day {day}").format(day=number(weight.day, 0))
-        lines.append(
-            CheckLine(subject, percent(weight.mean_loss_percent), foot, "flagged" if off else "fine")
-        )
+    weight, forecast = figures.weight, figures.forecast
+    if forecast is not None and weighed_to_target(forecast):
+        assert forecast.at_target is not None
+        assert forecast.target is not None
+        lines.append(_lost(forecast.target.day, forecast.at_target.value, *reached_foot(forecast)))
+    elif weight is not None:
+        lines.append(_lost(weight.day, weight.mean_loss_percent, *loss_foot(figures)))
     lines += [_temperature(*both) for both in zip(figures.phases, warmth.phases, strict=True)]
     due = sum(phase.turns_due for phase in figures.phases)
     if due:
@@ -74,16 +77,35 @@ def check_lines(figures: BatchFigures, warmth: TemperatureFigures) -> list[Check
     return lines
 
 
-def drift_marks(figures: BatchFigures) -> list[tuple[int, str]]:
-    """The moments from which a phase's humidity drifted, with what there is to say of each."""
+def _lost(day: float, percent_lost: float, foot: str, off: bool) -> CheckLine:
+    """The weight lost, as the figure over the page has it."""
+    subject = _tr("Weight lost, day {day}").format(day=number(day, 0))
+    return CheckLine(subject, percent(percent_lost), foot, "flagged" if off else "fine")
+
+
+def drift_marks(figures: BatchFigures, curves: Curves) -> list[tuple[int, str]]:
+    """The moments from which a phase's humidity drifted: with what was done then, else with what it did."""
     marks = []
     for phase in figures.phases:
         drift = phase.humidity
         if drift is not None and drift.since_s is not None and is_flagged(drift):
             day = number((drift.since_s - figures.batch.set_at) / DAY_S, 0)
-            words = _DRIFTS.get((drift.verdict, drift.direction)) or _DRIFTS[drift.verdict, None]
-            marks.append((drift.since_s, _tr(words).format(day=day)))
+            event = drift_event(curves, phase)
+            if event is None:
+                words = _DRIFTS.get((drift.verdict, drift.direction)) or _DRIFTS[drift.verdict, None]
+                marks.append((drift.since_s, _tr(words).format(day=day)))
+            else:
+                marks.append((drift.since_s, _done(event).format(day=day)))
     return marks
+
+
+def _done(event: Event) -> str:
+    """What moved the humidity, for the day from which on it drifted."""
+    if event.vent is not None:
+        return _tr("from day {day}: vent at {vent}").format(day="{day}", vent=vent_text(event.vent))
+    if event.channels_filled is not None:
+        return _tr("from day {day}: %n channel(s) filled", event.channels_filled)
+    return _tr("from day {day}: water added")
 
 
 _DRIFTS: dict[tuple[DriftVerdict, DriftDirection | None], str] = {
