@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from enum import Enum, auto
+
 from PySide6.QtCore import QEvent, Qt
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QFrame, QGridLayout, QScrollArea, QWidget
@@ -14,7 +16,18 @@ _LEFT_LINES = 14.0
 """The advice is at least so many lines' heights wide, so that larger text has its room."""
 _CARE_LINES = 22.0
 """With less than so many lines' heights beside the history, what came of a check could not be read to its end."""
+_GUIDE_LINES = 24.0
+"""With less beside the advice a cell of the guide could not hold its range."""
 _HISTORY_PART, _CARE_PART = 3, 4
+_WIDEST = 16_777_215
+
+
+class Way(Enum):
+    """How the panes lie."""
+
+    SIDE_BY_SIDE = auto()
+    CARE_BELOW = auto()
+    ONE_COLUMN = auto()
 
 
 class MachineBody(QScrollArea):
@@ -22,8 +35,8 @@ class MachineBody(QScrollArea):
 
     def __init__(self, advice: QWidget, guide: QWidget, history: QWidget, care: QWidget) -> None:
         super().__init__()
-        self._advice, self._history, self._care = advice, history, care
-        self.is_stacked: bool | None = None
+        self._advice, self._guide, self._history, self._care = advice, guide, history, care
+        self.way: Way | None = None
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setWidgetResizable(True)
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
@@ -34,41 +47,58 @@ class MachineBody(QScrollArea):
         self._grid = QGridLayout(content)
         self._grid.setContentsMargins(0, 0, 0, 0)
         self._grid.setSpacing(0)
-        self._between, self._above = VLine(), HLine()
-        self._grid.addWidget(advice, 0, 0)
-        self._grid.addWidget(VLine(), 0, 1)
-        self._grid.addWidget(guide, 0, 2, 1, 3)
-        self._grid.addWidget(HLine(), 1, 0, 1, 5)
         self._grid.setColumnStretch(2, _HISTORY_PART)
         self._grid.setColumnStretch(4, _CARE_PART)
-        self._grid.setRowStretch(2, 1)
+        self._upright = VLine(), VLine()
+        self._level = HLine(), HLine(), HLine()
         self.setWidget(content)
         self._arrange()
 
     def _arrange(self) -> None:
         line = self.fontMetrics().height()
         left = max(_LEFT_NARROW if self.width() < _NARROW else _LEFT, round(_LEFT_LINES * line))
-        self._advice.setFixedWidth(left)
         beside = (self.width() - left) * _CARE_PART / (_HISTORY_PART + _CARE_PART)
-        stacked = beside < _CARE_LINES * line
-        if stacked != self.is_stacked:
-            self.is_stacked = stacked
-            self._lay_lower()
-
-    def _lay_lower(self) -> None:
-        grid = self._grid
-        for part in (self._history, self._between, self._above, self._care):
-            grid.removeWidget(part)
-        self._between.setVisible(not self.is_stacked)
-        self._above.setVisible(bool(self.is_stacked))
-        if self.is_stacked:
-            grid.addWidget(self._history, 2, 0, 1, 5)
-            grid.addWidget(self._above, 3, 0, 1, 5)
-            grid.addWidget(self._care, 4, 0, 1, 5)
+        if self.width() - left < _GUIDE_LINES * line:
+            way = Way.ONE_COLUMN
         else:
-            grid.addWidget(self._history, 2, 0, 1, 3)
-            grid.addWidget(self._between, 2, 3)
-            grid.addWidget(self._care, 2, 4)
+            way = Way.CARE_BELOW if beside < _CARE_LINES * line else Way.SIDE_BY_SIDE
+        if way is Way.ONE_COLUMN:
+            self._advice.setMinimumWidth(0)
+            self._advice.setMaximumWidth(_WIDEST)
+        else:
+            self._advice.setFixedWidth(left)
+        if way is not self.way:
+            self.way = way
+            self._lay_out(way)
+
+    def _lay_out(self, way: Way) -> None:
+        grid, (above, low, lower) = self._grid, self._level
+        parts = (self._advice, self._guide, self._history, self._care)
+        for part in (*parts, *self._upright, *self._level):
+            grid.removeWidget(part)
+        first, second = self._upright
+        first.setVisible(way is not Way.ONE_COLUMN)
+        second.setVisible(way is Way.SIDE_BY_SIDE)
+        above.setVisible(way is Way.ONE_COLUMN)
+        lower.setVisible(way is not Way.SIDE_BY_SIDE)
+        if way is Way.ONE_COLUMN:
+            grid.addWidget(self._advice, 0, 0, 1, 5)
+            grid.addWidget(above, 1, 0, 1, 5)
+            grid.addWidget(self._guide, 2, 0, 1, 5)
+        else:
+            grid.addWidget(self._advice, 0, 0)
+            grid.addWidget(first, 0, 1)
+            grid.addWidget(self._guide, 0, 2, 1, 3)
+        grid.addWidget(low, 3, 0, 1, 5)
+        if way is Way.SIDE_BY_SIDE:
+            grid.addWidget(self._history, 4, 0, 1, 3)
+            grid.addWidget(second, 4, 3)
+            grid.addWidget(self._care, 4, 4)
+        else:
+            grid.addWidget(self._history, 4, 0, 1, 5)
+            grid.addWidget(lower, 5, 0, 1, 5)
+            grid.addWidget(self._care, 6, 0, 1, 5)
+        grid.setRowStretch(4, 1)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """In a narrow window the left column gives way, and the care goes below the history."""
@@ -78,5 +108,5 @@ class MachineBody(QScrollArea):
     def changeEvent(self, event: QEvent) -> None:
         """Larger text takes more room."""
         super().changeEvent(event)
-        if event.type() in LOOK_EVENTS and self.is_stacked is not None:
+        if event.type() in LOOK_EVENTS and self.way is not None:
             self._arrange()

@@ -5,16 +5,19 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QFontMetricsF, QResizeEvent
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
 
+from hatchbook.desk.theme.type_scale import TypeRole, role_font
 from hatchbook.desk.widgets.buttons import FlatButton
 from hatchbook.desk.widgets.labels import ElidedLabel, Label
 from hatchbook.desk.widgets.segmented import Segmented
 from hatchbook.journal import Machine
 
 _HEIGHT = 64
-_SEGMENTS, _LETTERS = 4, 44
-"""Machines are laid side by side up to so many and so many letters; more of them go into a list."""
+_SEGMENT_AIR, _AIR, _AROUND = 26, 10, 60
+_SEGMENTS = 4
+"""Machines are laid side by side up to so many, where there is room for that; else they go into a list."""
 
 
 class MachineHeader(QWidget):
@@ -39,6 +42,7 @@ class MachineHeader(QWidget):
         self.facts = ElidedLabel("", ink="ink2")
         self.switch: Segmented | QComboBox | None = None
         self._machines: tuple[tuple[str, str], ...] = ()
+        self._chosen = ""
         self.check = FlatButton(self.tr("Log check…"), icon_name="check")
         self.setting = FlatButton(self.tr("Log setting…"), icon_name="vent")
         self.care = FlatButton(self.tr("Add care…"), icon_name="settings")
@@ -49,7 +53,7 @@ class MachineHeader(QWidget):
         rows.setContentsMargins(16, 8, 12, 6)
         rows.setSpacing(2)
         self._top = QHBoxLayout()
-        self._top.setSpacing(10)
+        self._top.setSpacing(_AIR)
         self._top.addWidget(self.name)
         self._top.addWidget(self.busy, 0, Qt.AlignmentFlag.AlignVCenter)
         self._top.addStretch(1)
@@ -61,16 +65,32 @@ class MachineHeader(QWidget):
     def show_machines(self, machines: Sequence[Machine], chosen: str) -> None:
         """Offers the machines, and names the chosen one."""
         known = tuple((one.uid, one.name) for one in machines)
+        before = self._chosen
+        self._chosen = chosen
         if known != self._machines:
             self._machines = known
             self._make_switch()
+        elif before != chosen:
+            self._fit_switch()
         self.name.setText(dict(known).get(chosen, ""))
+        self._choose()
+
+    def _choose(self) -> None:
         if isinstance(self.switch, Segmented):
-            self.switch.choose(chosen)
+            self.switch.choose(self._chosen)
         elif self.switch is not None:
             blocked = self.switch.blockSignals(True)
-            self.switch.setCurrentIndex(self.switch.findData(chosen))
+            self.switch.setCurrentIndex(self.switch.findData(self._chosen))
             self.switch.blockSignals(blocked)
+
+    def _side_by_side(self) -> bool:
+        """Whether there is room to lay the machines side by side, each with its name in full."""
+        if len(self._machines) > _SEGMENTS:
+            return False
+        wide = sum(self.fontMetrics().horizontalAdvance(name) + _SEGMENT_AIR for _uid, name in self._machines)
+        title = QFontMetricsF(role_font(TypeRole.TITLE)).horizontalAdvance(dict(self._machines)[self._chosen])
+        taken = sum(button.sizeHint().width() + _AIR for button in (self.check, self.setting, self.care))
+        return wide + title + taken + _AROUND <= self.width()
 
     def _make_switch(self) -> None:
         if self.switch is not None:
@@ -80,8 +100,7 @@ class MachineHeader(QWidget):
             self.switch = None
         if len(self._machines) < 2:
             return
-        letters = sum(len(name) for _uid, name in self._machines)
-        if len(self._machines) <= _SEGMENTS and letters <= _LETTERS:
+        if self._side_by_side():
             row = Segmented(self._machines, name=self.tr("Machine"))
             row.chosen.connect(lambda uid: self.machine_chosen.emit(str(uid)))
             self.switch = row
@@ -95,6 +114,16 @@ class MachineHeader(QWidget):
             )
             self.switch = choice
         self._top.insertWidget(1, self.switch)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """In another width the switch may be another one."""
+        super().resizeEvent(event)
+        self._fit_switch()
+
+    def _fit_switch(self) -> None:
+        if self.switch is not None and isinstance(self.switch, Segmented) is not self._side_by_side():
+            self._make_switch()
+            self._choose()
 
     def show_facts(self, text: str) -> None:
         """One line of facts; what does not fit is in its tooltip."""

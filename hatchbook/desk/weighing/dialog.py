@@ -23,7 +23,7 @@ from hatchbook.desk.widgets.rules import VLine
 from hatchbook.desk.widgets.segmented import Segmented
 from hatchbook.desk.words.errors import error_sentence
 from hatchbook.desk.words.numbers import mass_in, number, unit_sign
-from hatchbook.desk.words.weighing import odd_question, stored_sentence
+from hatchbook.desk.words.weighing import none_to_weigh, odd_question, stored_sentence
 from hatchbook.figures import batch_figures
 from hatchbook.figures.to_weigh import EggToWeigh, eggs_in_machine, eggs_to_weigh
 from hatchbook.journal import Batch, Change, EggMass, Weighing
@@ -32,7 +32,7 @@ from hatchbook.trade.scale_text import ScaleMass
 from hatchbook.trade.units import Unit
 
 _SAME_WEIGHING_S = 3 * 3600
-_KINDS = frozenset({"egg_mass", "weighing", "egg", "batch"})
+_KINDS = frozenset({"egg_mass", "weighing", "egg", "batch", "finding", "hatching", "removal"})
 
 
 class WeighDialog(FramedDialog):
@@ -153,7 +153,6 @@ class WeighDialog(FramedDialog):
 
     def _use_scope(self) -> None:
         whole = self.scope.current() is Scope.TRAY
-        self.progress.setVisible(not whole)
         self.panes.setCurrentWidget(self.whole if whole else self.egg)
         self._form.setRowVisible(self.meaning, not whole)
         self._use_meaning()
@@ -247,6 +246,8 @@ class WeighDialog(FramedDialog):
             self._refresh_eggs()
             if chosen is not None:
                 self.tray.choose(chosen.figures.egg.uid)
+            elif self._eggs:
+                self._go_on("")
 
     def _refresh_eggs(self) -> None:
         journal = self._context.door.journal
@@ -258,6 +259,7 @@ class WeighDialog(FramedDialog):
         self._done = self._weighed()
         self.tray.tray.show_view(figures)
         done = sum(uid in self._done for uid in self._eggs)
+        self.progress.setVisible(bool(self._eggs) and self.scope.current() is not Scope.TRAY)
         self.progress.setText(
             self.tr("{done} of {total} weighed").format(
                 done=number(done, 0), total=number(len(self._eggs), 0)
@@ -277,6 +279,9 @@ class WeighDialog(FramedDialog):
         return {uid: text for uid, text in found.items() if text}
 
     def _show_egg(self) -> None:
+        if not self._eggs:
+            self.egg.show_none(none_to_weigh(marked_only=self.scope.current() is Scope.MARKED))
+            return
         egg = self._current()
         typed = "" if egg is None else self._done.get(egg.figures.egg.uid, "")
         self.egg.show_egg(egg, self.tray.currentIndex().data(EGG_ROLE), typed)

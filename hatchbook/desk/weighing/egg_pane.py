@@ -65,6 +65,7 @@ class EggPane(QWidget):
     def show_egg(self, egg: EggToWeigh | None, shown: EggFigures | None, typed: str) -> None:
         """Shows the egg under the cursor; ``typed``: what was weighed in this sitting already."""
         self._egg = egg
+        self.mass.setVisible(True)
         self.mass.setEnabled(egg is not None)
         self.mass.set_text("")
         if egg is None:
@@ -76,6 +77,12 @@ class EggPane(QWidget):
             self.mass.set_text(typed)
             self.mass.field.selectAll()
         self.story.setText(last_weight(egg, self._zone, self.mass.unit))
+
+    def show_none(self, why: str) -> None:
+        """There is no egg to weigh at all."""
+        self.show_egg(None, None, "")
+        self.mass.setVisible(False)
+        self.story.setText(why)
 
     def _tell_loss(self) -> None:
         """What has been lost, while the mass is typed; what is no mass yet says nothing."""

@@ -24,6 +24,13 @@ def not_to_be_weighed() -> str:
     return _tr("not to be weighed")
 
 
+def none_to_weigh(*, marked_only: bool) -> str:
+    """Where there is no egg to weigh at all."""
+    if marked_only:
+        return _tr("No marked egg is left to be weighed: choose every egg, or mark some on the tray.")
+    return _tr("No egg is left to be weighed: none is known to live.")
+
+
 def last_weight(egg: EggToWeigh, zone: ZoneInfo, unit: Unit = Unit.GRAM) -> str:
     """What an egg weighed last, and when; by its size where it never was weighed."""
     if egg.last_mass_g is not None and egg.last_at is not None:

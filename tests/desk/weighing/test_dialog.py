@@ -9,7 +9,8 @@ from hatchbook.desk.weighing.dialog import WeighDialog
 from hatchbook.desk.weighing.kinds import Meaning, Scope, usual_scope
 from hatchbook.figures import batch_figures
 from hatchbook.figures.to_weigh import EggToWeigh, OddMass, eggs_to_weigh
-from hatchbook.trade.codes import WeighPlan
+from hatchbook.journal import Candling
+from hatchbook.trade.codes import FindingCode, WeighPlan
 from PySide6.QtCore import Qt
 from pytestqt.qtbot import QtBot
 from tests.desk.conftest import DAY, NOW, SET_AT, Desk
@@ -232,3 +233,19 @@ def test_for_the_tray_no_eggs_are_counted_as_weighed(weighed: Desk, qtbot: QtBot
     dialog.scope.choose(Scope.TRAY)
     dialog._use_scope()
     assert dialog.progress.isHidden()
+
+
+def test_where_no_egg_is_left_to_weigh_it_says_so(weighed: Desk, qtbot: QtBot) -> None:
+    candling = Candling(weighed.batch.uid, NOW - DAY)
+    codes = {egg.uid: FindingCode.CLEAR for egg in weighed.eggs}
+    weighed.journal.candlings.note_findings(candling, codes, NOW - DAY)
+    dialog = opened(weighed, qtbot)
+    assert dialog.progress.isHidden()
+    assert dialog.mass.isHidden()
+    assert dialog.egg.story.text().startswith("No marked egg is left to be weighed")
+    dialog.scope.choose(Scope.EVERY_EGG)
+    dialog._use_scope()
+    assert dialog.egg.story.text() == "No egg is left to be weighed: none is known to live."
+    weighed.door.undo()
+    assert not dialog.mass.isHidden()
+    assert dialog.progress.text() == "0 of 12 weighed"
