@@ -139,7 +139,7 @@ class BatchCauses:
     ``lost`` of ``fertile`` eggs; ``chance``: of losing so many or more, among the breeder's other batches of the
     species with their spread; None where these are too few to say. ``other_batches``: how many they are.
     ``among``: the rates over the page among those of the other batches; that of the hatch of fertile has the same
-    chance.
+    chance. ``unknown``: how many eggs there are of which the end is not known.
     """
 
     batch: str
@@ -151,6 +151,7 @@ class BatchCauses:
     other_batches: int
     cautions: tuple[Caution, ...]
     among: RatesAmong = field(default_factory=dict)
+    unknown: int = 0
 
     @property
     def stands_out(self) -> bool:

@@ -77,6 +77,7 @@ def causes_of(journal: Journal, figures: BatchFigures, curves: Curves) -> BatchC
         chance=None if chance is None else chance.low,
         other_batches=0 if of_fertile is None else of_fertile.batches,
         among=among,
+        unknown=figures.counts.get(Fate.UNKNOWN, 0),
         cautions=_cautions(figures, causes),
     )
 

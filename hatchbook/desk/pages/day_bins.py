@@ -10,6 +10,7 @@ from hatchbook.trade.codes import Fate
 
 _HALF_DAY = 0.5
 _MOST_ROWS = 4
+_WIDEST = 30
 
 
 @dataclass(frozen=True)
@@ -98,4 +99,9 @@ def best_bins(
             bins = binned(stacks, lanes, side, widen)
             if all(one.rows * side <= height for one in bins):
                 return float(side), bins
-    return float(least), binned(stacks, lanes, least, 2)
+    # Hundreds of eggs of one day spread over the days beside it, rather than out of the picture.
+    for widen in range(3, _WIDEST):
+        bins = binned(stacks, lanes, least, widen)
+        if all(one.rows * least <= height for one in bins):
+            break
+    return float(least), bins

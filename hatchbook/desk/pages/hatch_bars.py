@@ -96,6 +96,8 @@ class HatchBars(ThemedWidget):
         base = _BARS_HEIGHT - 2 + metrics.ascent()
         first, last = (number(day) for day in (bins.from_day, bins.to_day))
         painter.drawText(QPointF(_MARGIN, base), first)
+        if first == last:
+            return
         wide = metrics.horizontalAdvance(last)
         left = max(right - wide, _MARGIN + metrics.horizontalAdvance(first) + 8)
         painter.drawText(QPointF(left, base), last)

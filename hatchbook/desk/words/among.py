@@ -5,6 +5,7 @@ from __future__ import annotations
 from PySide6.QtCore import QCoreApplication
 
 from hatchbook.desk.words.numbers import count_of, percent
+from hatchbook.desk.words.rates import range_note
 from hatchbook.desk.words.seasons import odds_text
 from hatchbook.figures.among_others import RateAmong
 
@@ -23,7 +24,7 @@ def among_foot(among: RateAmong, own: str) -> tuple[str, str]:
         full, short = _tr("others {usual}; low, {odds} by chance"), _tr("others {usual}; low, {odds}")
     elif among.is_high:
         full, short = _tr("others {usual}; high, {odds} by chance"), _tr("others {usual}; high, {odds}")
-    elif own:
+    elif own and own != range_note():
         full, short = _tr("others {usual}; {remark}"), _tr("others {usual}")
     else:
         full, short = _tr("others {usual}"), ""

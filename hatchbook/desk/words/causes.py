@@ -119,7 +119,7 @@ def said(items: tuple[EvidenceItem, ...]) -> str:
 def summary_sentence(causes: BatchCauses) -> str:
     """What stands above the table: how probable such losses are by chance, and whether anything explains them."""
     if not causes.causes:
-        return _tr("No egg was lost to anything that has a cause here.")
+        return _nothing_to_weigh(causes)
     if causes.stands_out:
         if causes.chance is None or not causes.lost:
             return ""
@@ -139,6 +139,18 @@ def summary_sentence(causes: BatchCauses) -> str:
         "Nothing in this journal explains the losses; a batch of this size can lose that many by chance ({odds})."
     )
     return text.format(odds=odds_text(causes.chance))
+
+
+def _nothing_to_weigh(causes: BatchCauses) -> str:
+    """In place of causes where the batch shows nothing that has any."""
+    if causes.unknown:
+        return _tr(
+            "Of %n egg(s) the end is not known: open what does not hatch, and causes can be weighed.",
+            causes.unknown,
+        )
+    if causes.fertile and not causes.lost:
+        return _tr("No fertile egg was lost: there is nothing to explain.")
+    return _tr("This batch shows nothing that is known to have a cause.")
 
 
 def more_causes_text(count: int, *, shown: bool) -> str:

@@ -8,7 +8,7 @@ from PySide6.QtCore import QCoreApplication
 
 from hatchbook.desk.words.codes import in_sentence, species_word
 from hatchbook.desk.words.dates import weekday_of_year
-from hatchbook.desk.words.rates import of_fertile_foot
+from hatchbook.desk.words.rates import of_fertile_foot, range_note
 from hatchbook.figures.past_batches import PastFigures
 from hatchbook.statistics.rates import BatchRates
 from hatchbook.trade.codes import EggSource
@@ -51,7 +51,7 @@ def past_fertility_foot(rates: BatchRates) -> str:
         return _tr("neither clear nor fertile eggs were counted")
     if rates.unopened_clears:
         return _tr("%n clear egg(s) not opened", rates.unopened_clears)
-    return _tr("range: 95 %")
+    return range_note()
 
 
 def past_of_fertile_foot(rates: BatchRates) -> str:

@@ -160,6 +160,12 @@ def _temperature(phase: PhaseFigures, outside: PhaseTemperature) -> CheckLine:
         verdict = _tr("in {band}").format(band=band)
     elif drift is not None and drift.verdict in (DriftVerdict.LOW, DriftVerdict.HIGH):
         verdict = _tr("outside {band}").format(band=band)
+    elif drift is not None and drift.verdict is DriftVerdict.SLIDING:
+        day = number(phase.from_day + (drift.since_day or 0), 0)
+        if drift.direction is DriftDirection.UP:
+            verdict = _tr("sliding warmer since day {day}, still in {band}").format(day=day, band=band)
+        else:
+            verdict = _tr("sliding cooler since day {day}, still in {band}").format(day=day, band=band)
     else:
         verdict = verdict_sentence(drift, phase.temperature_band, phase.from_day)
     if outside_text(outside):
@@ -168,7 +174,9 @@ def _temperature(phase: PhaseFigures, outside: PhaseTemperature) -> CheckLine:
 
 
 def _power(warmth: TemperatureFigures) -> CheckLine:
-    state = "flagged" if any(cut.sure for cut in warmth.cuts) else "unknown" if warmth.cuts else "fine"
+    state = "fine" if warmth.searched and not warmth.cuts else "unknown"
+    if any(cut.sure for cut in warmth.cuts):
+        state = "flagged"
     more = cuts_sentence(warmth) if warmth.cuts else ""
     return CheckLine(_tr("Power"), cuts_value(warmth.cuts), cuts_short(warmth), state, more)
 

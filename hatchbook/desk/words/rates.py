@@ -25,7 +25,12 @@ def fertility_foot(rates: BatchRates) -> str:
         return _tr("as candled {count}").format(
             count=count_of(rates.candled_fertility.hits, rates.candled_fertility.trials)
         )
-    return _tr("clear eggs were opened") if rates.counts[Fate.INFERTILE] else _tr("range: 95 %")
+    return _tr("clear eggs were opened") if rates.counts[Fate.INFERTILE] else range_note()
+
+
+def range_note() -> str:
+    """Under a rate of which there is nothing else to say."""
+    return _tr("range: 95 %")
 
 
 def of_fertile_foot(rates: BatchRates) -> str:
@@ -65,9 +70,10 @@ def hatch_foot(timing: HatchTiming) -> str:
     due = number(timing.due_day, 0)
     if timing.first_day is None or timing.last_day is None:
         return _tr("no time is recorded; due on day {due}").format(due=due)
-    return _tr("day {first} to {last}; due {due}").format(
-        first=number(timing.first_day), last=number(timing.last_day), due=due
-    )
+    first, last = number(timing.first_day), number(timing.last_day)
+    if first == last:
+        return _tr("all on day {day}; due {due}").format(day=first, due=due)
+    return _tr("day {first} to {last}; due {due}").format(first=first, last=last, due=due)
 
 
 def loss_lines(rates: BatchRates) -> list[tuple[Fate, str, str, str]]:
@@ -86,9 +92,7 @@ def closing_sentence(rates: BatchRates) -> str:
         return _tr("No egg is known to have been fertile.")
     lost = sum(rate.hits for fate, rate in rates.losses.items() if fate is not Fate.UNKNOWN)
     if fertile.trials and fertile.hits + lost == rates.fertile:
-        return _tr("Chicks and losses add up to the {count} fertile eggs.").format(
-            count=number(rates.fertile, 0)
-        )
+        return _tr("Chicks and losses add up to the %n fertile egg(s).", rates.fertile)
     reasons = []
     if rates.losses[Fate.UNKNOWN].hits:
         reasons.append(_tr("%n egg(s) whose end is not known", rates.losses[Fate.UNKNOWN].hits))

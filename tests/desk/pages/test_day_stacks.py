@@ -38,7 +38,8 @@ def test_of_very_many_spans_none_is_left_out() -> None:
 @pytest.mark.parametrize("eggs", [1, 24, 500])
 def test_every_egg_stands_in_a_bin_that_knows_its_stack(eggs: int) -> None:
     stacks = [DayStack(21.0, 21.0, ((Fate.HATCHED, eggs),))]
-    _side, bins = best_bins(stacks, LANES, 180.0, 22, 8)
+    side, bins = best_bins(stacks, LANES, 210.0, 22, 8)
+    assert all(one.rows * side <= 210 for one in bins)
     assert sum(len(one.eggs) for one in bins) == eggs
     assert [one.stacks for one in bins] == [(stacks[0],)]
 

@@ -223,7 +223,12 @@ def test_where_something_stands_out_the_chance_stands_beside_it(qapp: Any) -> No
 
 
 def test_without_losses_there_is_nothing_to_explain(qapp: Any) -> None:
-    assert summary_sentence(causes()).startswith("No egg was lost")
+    assert summary_sentence(causes(lost=0)) == "No fertile egg was lost: there is nothing to explain."
+    assert summary_sentence(causes(unknown=15)).startswith("Of 15 egg(s) the end is not known")
+    assert (
+        summary_sentence(causes(lost=0, fertile=0))
+        == "This batch shows nothing that is known to have a cause."
+    )
     assert summary_sentence(causes(cause(strength=Strength.WEAK), lost=0)) == (
         "Nothing in this journal stands out."
     )

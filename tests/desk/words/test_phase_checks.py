@@ -6,12 +6,14 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from hatchbook.desk.words.phase_checks import check_lines, drift_marks
+from hatchbook.desk.words.phase_checks import CheckLine, check_lines, drift_marks
 from hatchbook.figures import batch_view
 from hatchbook.figures.results import WeightFigures
 from hatchbook.figures.temperature import temperature_figures
 from hatchbook.figures.weight_results import Estimate
 from hatchbook.journal import Event, NewReadings
+from hatchbook.statistics.averages import Trace
+from hatchbook.statistics.drift import DriftVerdict, phase_verdict
 from hatchbook.trade.codes import EventKind
 from tests.desk.charts.weights import forecast
 from tests.desk.conftest import DAY, SET_AT, ZONE, Desk
@@ -62,3 +64,31 @@ def test_a_drift_is_marked_with_what_was_done(
     )
     figures, curves = batch_view(journal, batch.uid, SET_AT + 11 * DAY)
     assert [text for _at, text in drift_marks(figures, curves)] == [mark]
+
+
+def lines_of(desk: Desk, temperature: object) -> dict[str, CheckLine]:
+    """The checks with a made-up course of temperature before lockdown."""
+    figures, curves = batch_view(desk.journal, desk.batch.uid, SET_AT + 24 * DAY)
+    first, *rest = figures.phases
+    figures = replace(figures, phases=(replace(first, temperature=temperature), *rest))
+    return {line.subject: line for line in check_lines(figures, temperature_figures(figures, curves, ZONE))}
+
+
+@pytest.mark.parametrize(("side", "word"), [(1, "warmer"), (-1, "cooler")])
+def test_a_temperature_slides_warmer_or_cooler_and_not_wetter(desk: Desk, side: int, word: str) -> None:
+    (first, *_rest) = batch_view(desk.journal, desk.batch.uid, SET_AT + 24 * DAY)[0].phases
+    band = first.temperature_band
+    at = np.arange(SET_AT, SET_AT + 18 * DAY, 3600)
+    values = band.aim + side * np.linspace(-0.2, 1.6, at.size) * (band.high - band.aim)
+    drift = phase_verdict(Trace(at, values), SET_AT, SET_AT + 18 * DAY, band.low, band.aim, band.high)
+    assert drift.verdict is DriftVerdict.SLIDING
+    verdict = lines_of(desk, drift)["Incubation, temperature"].verdict
+    assert verdict.startswith(f"sliding {word} since day ")
+
+
+def test_without_readings_no_power_cut_is_no_good_sign(desk: Desk) -> None:
+    (run,) = desk.journal.imports.all()
+    desk.journal.imports.remove(run)
+    figures, curves = batch_view(desk.journal, desk.batch.uid, SET_AT + 24 * DAY)
+    lines = check_lines(figures, temperature_figures(figures, curves, ZONE))
+    assert [line.state for line in lines if line.subject == "Power"] == ["unknown"]

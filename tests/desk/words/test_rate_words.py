@@ -24,7 +24,7 @@ NEVER_SEEN = EggOutcome(Fate.UNKNOWN)
 
 def test_an_egg_of_unknown_fertility_does_not_keep_the_rest_from_adding_up() -> None:
     rates = batch_rates([HATCHED] * 7 + [EARLY] * 2 + [CLEAR] * 2 + [UNSURE])
-    assert closing_sentence(rates) == "Chicks and losses add up to the 9 fertile eggs."
+    assert closing_sentence(rates) == "Chicks and losses add up to the 9 fertile egg(s)."
     assert left_out_sentences(rates) == [
         "1 egg(s) of unknown fertility: left out of the rates of fertile.",
         "2 clear egg(s) not opened: they may have died very early.",
