@@ -134,6 +134,13 @@
         </translation>
     </message>
     <message numerus="yes">
+        <source>Of %n egg(s) the end is not known: open what does not hatch, and causes can be weighed.</source>
+        <translation>
+            <numerusform>Of %n egg the end is not known: open what does not hatch, and causes can be weighed.</numerusform>
+            <numerusform>Of %n eggs the end is not known: open what does not hatch, and causes can be weighed.</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
         <source>Show %n cause(s) more that nothing speaks for</source>
         <translation>
             <numerusform>Show %n cause more that nothing speaks for</numerusform>
@@ -1550,6 +1557,13 @@
         </translation>
     </message>
     <message numerus="yes">
+        <source>Chicks and losses add up to the %n fertile egg(s).</source>
+        <translation>
+            <numerusform>Chicks and losses add up to the %n fertile egg.</numerusform>
+            <numerusform>Chicks and losses add up to the %n fertile eggs.</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
         <source>%n egg(s) whose end is not known</source>
         <translation>
             <numerusform>%n egg whose end is not known</numerusform>
@@ -1646,6 +1660,13 @@
 <context>
     <name>Seasons</name>
     <message numerus="yes">
+        <source>%n other(s)</source>
+        <translation>
+            <numerusform>%n other</numerusform>
+            <numerusform>%n others</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
         <source>{group}: %n batch(es), too few to say.</source>
         <translation>
             <numerusform>{group}: %n batch, too few to say.</numerusform>
@@ -1660,10 +1681,24 @@
         </translation>
     </message>
     <message numerus="yes">
-        <source>{groups}: to tell a difference of 10 points takes about %n more batch(es) of each.</source>
+        <source>{group} (%n batch(es))</source>
         <translation>
-            <numerusform>{groups}: to tell a difference of 10 points takes about %n more batch of each.</numerusform>
-            <numerusform>{groups}: to tell a difference of 10 points takes about %n more batches of each.</numerusform>
+            <numerusform>{group} (%n batch)</numerusform>
+            <numerusform>{group} (%n batches)</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>{group} (%n egg(s))</source>
+        <translation>
+            <numerusform>{group} (%n egg)</numerusform>
+            <numerusform>{group} (%n eggs)</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n more batch(es) {of_each}</source>
+        <translation>
+            <numerusform>%n more batch {of_each}</numerusform>
+            <numerusform>%n more batches {of_each}</numerusform>
         </translation>
     </message>
     <message numerus="yes">
@@ -1681,10 +1716,24 @@
         </translation>
     </message>
     <message numerus="yes">
-        <source>Left out until closed: %n running batch(es).</source>
+        <source>{count} (known of %Ln batch(es))</source>
         <translation>
-            <numerusform>Left out until closed: %n running batch.</numerusform>
-            <numerusform>Left out until closed: %n running batches.</numerusform>
+            <numerusform>{count} (known of %Ln batch)</numerusform>
+            <numerusform>{count} (known of %Ln batches)</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n running batch(es) left out.</source>
+        <translation>
+            <numerusform>%n running batch left out.</numerusform>
+            <numerusform>%n running batches left out.</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>of %n this is known.</source>
+        <translation>
+            <numerusform>of %n this is known.</numerusform>
+            <numerusform>of %n this is known.</numerusform>
         </translation>
     </message>
     <message numerus="yes">
@@ -1732,6 +1781,16 @@
         <translation>
             <numerusform>%n line</numerusform>
             <numerusform>%n lines</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>StoryPane</name>
+    <message numerus="yes">
+        <source>%n more</source>
+        <translation>
+            <numerusform>%n more</numerusform>
+            <numerusform>%n more</numerusform>
         </translation>
     </message>
 </context>

@@ -175,8 +175,8 @@ class MachinesPage(QWidget):
             self._forget()
             return
         wanted = machine_uid or self._machine_of_batch() or self._machine
-        if machine_uid is None and self._context.batch is not None:
-            self._batch = self._context.batch
+        # Where the chosen batch lies in another machine, the first that lies in this one is advised for.
+        self._batch = self._context.batch or self._batch
         machines = self._machines(wanted)
         if not machines:
             self._forget()

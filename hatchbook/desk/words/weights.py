@@ -48,7 +48,11 @@ def weight_foot(forecast: WeightForecast) -> tuple[str, bool]:
         return _tr("too little: {value}, not {corridor} %").format(value=value, corridor=corridor), True
     if end.low > target.high:
         return _tr("too much: {value}, not {corridor} %").format(value=value, corridor=corridor), True
-    return _tr("heading for {value} % on day {day}").format(value=value, day=number(target.day, 0)), False
+    if forecast.path_ahead is None:
+        text = _tr("{value} % by day {day}")
+    else:
+        text = _tr("heading for {value} % on day {day}")
+    return text.format(value=value, day=number(target.day, 0)), False
 
 
 def weight_heading(forecast: WeightForecast) -> str:
@@ -66,6 +70,8 @@ def weight_heading(forecast: WeightForecast) -> str:
             "Not weighed: by what is published of the species alone heading for {value} % on day {day}; wanted "
             "are {corridor} %."
         ).format(**values)
+    if forecast.path_ahead is None:
+        return _tr("It had lost {value} % by day {day}; wanted were {corridor} %.").format(**values)
     return _tr("Heading for {value} % on day {day}; wanted are {corridor} %.").format(**values)
 
 

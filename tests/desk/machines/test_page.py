@@ -6,11 +6,16 @@ from collections.abc import Callable, Iterator
 
 import pytest
 from hatchbook.desk.actions import Actions
+from hatchbook.desk.charts.material import BatchMaterial
 from hatchbook.desk.dialogs.care import CareDialog
 from hatchbook.desk.dialogs.machine_setting import MachineSettingDialog
 from hatchbook.desk.dialogs.probe_check import ProbeCheckDialog
 from hatchbook.desk.machines.page import MachinesPage
 from hatchbook.desk.machines.reckoning import fitted_model
+from hatchbook.desk.pages.key_figures import KeyFigures
+from hatchbook.desk.tasks import ThreadWorker
+from hatchbook.desk.words.numbers import number, percent
+from hatchbook.figures import batch_curves, batch_figures
 from hatchbook.figures.guide_results import RoomAirFrom
 from hatchbook.journal import Event, Journal, Machine, OwnProgramme, ProbeCheck
 from hatchbook.trade.codes import CheckMethod, EventKind, Quantity
@@ -255,3 +260,50 @@ def test_nothing_can_be_logged_into_a_journal_that_is_read_only(desk: Desk, qtbo
     page.guide.table.setting_chosen.emit(1, 0.5)
     assert page.findChildren(MachineSettingDialog) == []
     owner.deleteLater()
+
+
+def test_the_keyboard_begins_on_the_table(page: MachinesPage, qtbot: QtBot) -> None:
+    shown(page, qtbot)
+    assert page.focusWidget() is page.guide.table
+
+
+def test_typing_goes_on_while_the_page_reckons_again(page: MachinesPage, desk: Desk, qtbot: QtBot) -> None:
+    shown(page, qtbot)
+    page.advice.room.warmth.setFocus()
+    machine = desk.batch.machine
+    desk.door.run(lambda journal: journal.events.log_setting(machine, NOW - 60, channels=3))
+    settled(page, qtbot)
+    assert page.focusWidget() is page.advice.room.warmth
+
+
+def test_key_figure_chart_and_guide_ask_for_the_same_humidity(
+    page: MachinesPage, desk: Desk, qtbot: QtBot
+) -> None:
+    figures = batch_figures(desk.journal, desk.batch.uid, NOW)
+    row = KeyFigures()
+    qtbot.addWidget(row)
+    row.show_figures(figures)
+    curves = batch_curves(desk.journal, desk.batch.uid, NOW)
+    held = BatchMaterial(curves, figures.forecast).held
+    shown(page, qtbot)
+    assert page.shown is not None
+    wanted = page.shown.guide.wanted
+    assert held is not None
+    assert wanted is not None
+    assert row.hold.figure().value == number(wanted.humidity) == number(held.humidity)
+    assert f"26-05 wants {percent(wanted.humidity)}" in page.advice.reason.text()
+
+
+def test_a_journal_that_is_closed_while_it_reckons_leaves_nothing(
+    page: MachinesPage, desk: Desk, qtbot: QtBot
+) -> None:
+    worker = ThreadWorker()
+    desk.context.worker = worker
+    page.show_page()
+    assert page.work.is_busy
+    desk.door.take(None)
+    assert not page.work.is_busy
+    worker.stop()
+    qtbot.wait(20)
+    assert page.shown is None
+    assert page.body.currentWidget() is page.nothing

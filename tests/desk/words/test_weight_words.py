@@ -51,6 +51,9 @@ def test_the_foot_says_where_it_is_heading_and_flags_what_misses_the_corridor() 
     assert weight_heading(low) == f"Heading for 9.3 ±{NB}0.4 % on day 18; wanted are 11–13 %."
     high = replace(given, at_target=Estimate(15.0, 14.5, 15.5))
     assert weight_foot(high) == (f"too much: 15.0 ±{NB}0.5, not 11–13 %", True)
+    over = replace(given, path_ahead=None)
+    assert weight_foot(over) == (f"11.5 ±{NB}0.6 % by day 18", False)
+    assert weight_heading(over) == f"It had lost 11.5 ±{NB}0.6 % by day 18; wanted were 11–13 %."
     # A range that reaches into the corridor is no alarm.
     wide = replace(given, at_target=Estimate(10.5, 9.5, 11.5))
     assert weight_foot(wide)[1] is False
