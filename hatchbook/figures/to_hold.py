@@ -78,16 +78,22 @@ def to_hold(phases: Sequence[PhaseFigures], advice: HoldAdvice | None) -> ToHold
     phase = next((one for one in phases if one.state is not PhaseState.OVER), None)
     if phase is None:
         return None
-    band, hold = phase.humidity_band, phase.hold
-    running = phase.state is PhaseState.RUNNING
-    if phase.kind is PhaseKind.LOCKDOWN:
-        return _ends(phase, band.aim, band.low, band.high, WantedFrom.LOCKDOWN)
-    if running and phase.remaining_h < LITTLE_LEFT_H:
-        asked = band.aim if hold is None else hold.to_hold
-        return _ends(phase, min(max(asked, band.low), band.high), band.low, band.high, WantedFrom.BAND)
-    if running and advice is not None and weight_decides(advice):
+    by_band = held_by_band(phase)
+    steered = phase.state is PhaseState.RUNNING and phase.kind is not PhaseKind.LOCKDOWN and by_band.steers
+    if steered and advice is not None and weight_decides(advice):
         until = min(advice.until_day, phase.to_day)
         return ToHold(advice.humidity, advice.low, advice.high, WantedFrom.WEIGHT, phase, until)
+    return by_band
+
+
+def held_by_band(phase: PhaseFigures) -> ToHold:
+    """What to hold in a phase that is not over, as if nothing were known of the eggs' weight."""
+    band, hold = phase.humidity_band, phase.hold
+    if phase.kind is PhaseKind.LOCKDOWN:
+        return _ends(phase, band.aim, band.low, band.high, WantedFrom.LOCKDOWN)
+    if phase.state is PhaseState.RUNNING and phase.remaining_h < LITTLE_LEFT_H:
+        asked = band.aim if hold is None else hold.to_hold
+        return _ends(phase, min(max(asked, band.low), band.high), band.low, band.high, WantedFrom.BAND)
     if hold is None or not math.isfinite(hold.to_hold):
         return ToHold(band.aim, band.low, band.high, WantedFrom.AIM, phase, phase.to_day)
     lowest, highest = min(hold.reachable_low, band.low), max(hold.reachable_high, band.high)
