@@ -43,10 +43,7 @@ class SumParts:
 
     def text(self) -> str:
         """Room 18 + water 23 = 41 ± 2 %. Whole numbers that add up; room and sum stand elsewhere too."""
-        room, eggs, whole = round(self.room), round(self.eggs), round(self.whole)
-        water = max(whole - room - eggs, 0) if round(self.water) else 0
-        if not water:
-            eggs = max(whole - room, 0)
+        room, water, eggs, whole = self._rounded()
         values = {
             "room": number(room, 0),
             "water": number(water, 0),
@@ -62,6 +59,22 @@ class SumParts:
         if water:
             return _tr("room {room} + water {water} = {whole} {half}").format(**values)
         return _tr("room air alone: {whole} {half}").format(**values)
+
+    def short(self) -> str:
+        """The same for where there is little room, the parts in the order of the bar: 18 + 21 + 2 = 41 ± 2 %."""
+        room, water, eggs, whole = self._rounded()
+        parts = [number(part, 0) for part in (room, water, eggs) if part]
+        return _tr("{parts} = {whole} {half}").format(
+            parts=" + ".join(parts), whole=number(whole, 0), half=half_text(self.cell.humidity)
+        )
+
+    def _rounded(self) -> tuple[int, int, int, int]:
+        """Room, water, eggs and their sum in whole numbers that add up."""
+        room, eggs, whole = round(self.room), round(self.eggs), round(self.whole)
+        water = max(whole - room - eggs, 0) if round(self.water) else 0
+        if not water:
+            eggs = max(whole - room, 0)
+        return room, water, eggs, whole
 
 
 def parts_of(guide: MachineGuide, cell: GuideCell, name: str) -> SumParts:
@@ -98,10 +111,7 @@ class SumBar(ThemedWidget):
     ) -> None:
         """Shows sums on a scale with bands (name, colour role, band) and the wanted humidity."""
         self._sums, self._bands, self._wanted = tuple(sums), tuple(bands), wanted
-        said = [
-            self.tr("{name}: {sum}").format(name=one.name, sum=one.text()) if len(sums) > 1 else one.text()
-            for one in sums
-        ]
+        said = [self._line(one.text(), one) for one in sums]
         self.setAccessibleDescription("; ".join(said))
         self.setVisible(bool(sums))
         self.updateGeometry()
@@ -113,15 +123,16 @@ class SumBar(ThemedWidget):
 
     def _lines(self) -> list[str]:
         """The words below the scale: each sum, and what is wanted."""
-        lines = [
-            self.tr("{name}: {sum}").format(name=one.name, sum=one.text())
-            if len(self._sums) > 1
-            else one.text()
-            for one in self._sums
-        ]
+        metrics = QFontMetricsF(role_font(TypeRole.CAPTION))
+        lines = [self._line(one.text(), one) for one in self._sums]
+        if any(metrics.horizontalAdvance(line) > self.width() for line in lines):
+            lines = [self._line(one.short(), one) for one in self._sums]
         if self._wanted is not None:
             lines.append(self.tr("▲ wanted {humidity}\u00a0%").format(humidity=number(self._wanted)))
         return lines
+
+    def _line(self, text: str, one: SumParts) -> str:
+        return self.tr("{name}: {sum}").format(name=one.name, sum=text) if len(self._sums) > 1 else text
 
     def sizeHint(self) -> QSize:
         """Band names, bars, the scale, the words below it."""

@@ -80,6 +80,7 @@ def test_the_numbers_of_a_sum_add_up(qtbot: QtBot) -> None:
     whole = cell(2, 0.5, humidity=estimate(41.9))
     (one,) = sums_of(guide(setting=None, advised=None, now_cell=whole, room_only=16.6, egg_share=2.6))
     assert plain(one.text()) == "room 17 + water 22 + eggs 3 = 42 ± 2 %"
+    assert plain(one.short()) == "17 + 22 + 3 = 42 ± 2 %"
 
 
 def test_several_batches_can_be_advised_for(qtbot: QtBot) -> None:
