@@ -32,7 +32,9 @@ _HEADER_ACTIONS = ("batch_history", "add_note", "reopen_batch")
 _CHART_HEIGHT = 380
 _PHASES_HEIGHT = 170
 _STACKS_HEIGHT, _STACKS_MOST, _STACKS_NARROW = 270, 460, 210
-_NARROW = 960
+#: Below so many heights of a line the parts stand one above the other.
+_NARROW_LINES = 53
+_ALL_ROOM = 100
 #: Row, column, rows and columns of the days, the phases, the causes, the losses, the survival and the course.
 _WIDE_PLACES = ((0, 0, 1, 1), (0, 1, 1, 1), (1, 0, 1, 2), (2, 0, 1, 1), (2, 1, 1, 1), (3, 0, 1, 2))
 _NARROW_PLACES = ((0, 0, 1, 2), (1, 0, 1, 2), (2, 0, 1, 2), (3, 0, 1, 2), (4, 0, 1, 2), (5, 0, 1, 2))
@@ -97,7 +99,7 @@ class FinishedPage(BatchPage):
 
     def _arrange(self) -> None:
         """Days beside phases and losses, or above them where there is little width."""
-        narrow = self.width() < _NARROW
+        narrow = self.width() < _NARROW_LINES * self.fontMetrics().height()
         if narrow == self._narrow:
             return
         self._narrow = narrow
@@ -153,7 +155,6 @@ def _column(*parts: QWidget | QLayout, grows: QWidget | None = None) -> QWidget:
         if isinstance(part, QLayout):
             rows.addLayout(part)
         else:
-            rows.addWidget(part, 1 if part is grows else 0)
-    if grows is None:
-        rows.addStretch(1)
+            rows.addWidget(part, _ALL_ROOM if part is grows else 0)
+    rows.addStretch(1)
     return column

@@ -22,6 +22,9 @@ from hatchbook.figures.results import BatchFigures, JournalLine
 
 #: The largest share of the pane's height for the tray.
 _TRAY_SHARE = 0.45
+_TRAY_LEAST = 90
+#: The heights of a line that titles and a few journal lines take.
+_LINES_LEFT = 9
 _MARGINS = 18
 #: The widths of the pane, by the least width of the page that they go with.
 _WIDTHS = ((1350, 300), (950, 236), (0, 206))
@@ -65,8 +68,8 @@ class SidePane(QWidget):
             self.lines.lines.show_lines((), self._context.zone)
             return
         self.work.show_figures(figures)
-        self._fit_tray()
         self.tally.show_counts(figures.counts)
+        self._fit_tray()
         if figures.candled_days:
             day = number(figures.candled_days[-1], 0)
             self._candled_words = self.tr("candled day {day}").format(day=day)
@@ -87,7 +90,10 @@ class SidePane(QWidget):
         self._fit_tray()
 
     def _fit_tray(self) -> None:
-        self.tray.fit(self.width() - _MARGINS, max(120, round(self.height() * _TRAY_SHARE)))
+        line = self.fontMetrics().height()
+        below = self.tally.sizeHint().height() + _LINES_LEFT * line
+        room = min(round(self.height() * _TRAY_SHARE), self.height() - below)
+        self.tray.fit(self.width() - _MARGINS, max(_TRAY_LEAST, room))
 
     def choose_record(self, uid: str) -> None:
         """Puts the cursor on the line of a record."""

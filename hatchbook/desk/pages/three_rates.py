@@ -73,7 +73,7 @@ def show_rate(figure: KeyFigure, rate: Rate, foot: str, among: RateAmong | None 
     count = numbers.count_of(rate.hits, rate.trials)
     span = numbers.range_text(rate.low * 100, rate.high * 100)
     text = FigureText(numbers.number(rate.estimate * 100, 0), "%", span, count)
-    full, short = (foot, "") if among is None else among_foot(among, foot)
+    full, *shorter = [foot] if among is None else among_foot(among, foot)
     spoken = _tr("{caption}: {rate}, {count}; {foot}").format(
         caption=figure.caption(), rate=numbers.rate_text(rate), count=count, foot=full
     )
@@ -83,7 +83,7 @@ def show_rate(figure: KeyFigure, rate: Rate, foot: str, among: RateAmong | None 
     mark = GaugeMark(rate.estimate * 100, rate.low * 100, rate.high * 100, _kind(among))
     gauge.set_gauge(GaugeScale(0.0, 100.0, _TICKS, reference=usual), [mark])
     figure.set_picture(gauge)
-    figure.set_foot(full, short=short)
+    figure.set_foot(full, shorter=shorter)
     figure.setToolTip("" if among is None else among_sentence(among))
 
 

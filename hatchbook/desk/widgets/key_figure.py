@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from enum import StrEnum
 from math import ceil
 
@@ -126,8 +127,8 @@ class KeyFigure(ThemedButton):
         if picture is not None:
             self._upper.insertWidget(_PICTURE_AT, picture)
 
-    def set_foot(self, text: str, role: FootRole = FootRole.NORMAL, short: str = "") -> None:
-        """The line below, and what stands there where it does not fit.
+    def set_foot(self, text: str, role: FootRole = FootRole.NORMAL, shorter: Sequence[str] = ()) -> None:
+        """The line below, and what stands there where it does not fit, the longest first.
 
         A warning carries a flag, so that it is told by more than its colour.
         """
@@ -137,7 +138,7 @@ class KeyFigure(ThemedButton):
         self._link.setVisible(link)
         self._foot_line.setContentsMargins(0 if link else LINK_PADDING, 0, 0, 0)
         self._foot.setText("" if link else text)
-        self._foot.set_short("" if link else short)
+        self._foot.set_shorter(*(() if link else shorter))
         self._foot.setVisible(not link)
         if not link:
             self._foot.set_ink(_INKS[role])

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from PySide6.QtCore import QEvent, QSize, Qt
 from PySide6.QtGui import QHelpEvent, QPainter, QPaintEvent, QPalette
 from PySide6.QtWidgets import QLabel, QToolTip, QWidget
@@ -80,15 +82,21 @@ class Label(QLabel):
 class ElidedLabel(Label):
     """One line that ends in … where there is no room; the full text is in the tooltip and read aloud.
 
-    A shorter text may be given, which then stands in for it.
+    Shorter texts may be given, of which then the first that fits stands in for it.
     """
 
-    _short = ""
+    _shorter: Sequence[str] = ()
 
-    def set_short(self, text: str) -> None:
-        """What is shown where the full text does not fit; "" shows as much of that as there is room for."""
-        self._short = text
+    def set_shorter(self, *texts: str) -> None:
+        """What is shown where the full text does not fit, the longest first."""
+        self._shorter = texts
         self.update()
+
+    def _shown(self) -> str:
+        """The longest text that fits, or the shortest there is where none does."""
+        room, metrics = self.contentsRect().width(), self.fontMetrics()
+        texts = (self.text(), *self._shorter)
+        return next((text for text in texts if metrics.horizontalAdvance(text) <= room), texts[-1])
 
     def sizeHint(self) -> QSize:
         """As wide as the full text."""
@@ -113,8 +121,7 @@ class ElidedLabel(Label):
             group = QPalette.ColorGroup.Active if self.isEnabled() else QPalette.ColorGroup.Disabled
             painter.setPen(self.palette().color(group, QPalette.ColorRole.WindowText))
             area = self.contentsRect()
-            shown = self._short if self._short and self.is_elided() else self.text()
-            text = self.fontMetrics().elidedText(shown, Qt.TextElideMode.ElideRight, area.width())
+            text = self.fontMetrics().elidedText(self._shown(), Qt.TextElideMode.ElideRight, area.width())
             painter.drawText(area, self.alignment(), text)
 
     def event(self, event: QEvent) -> bool:

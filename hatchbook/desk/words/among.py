@@ -14,22 +14,29 @@ def _tr(text: str, n: int = -1) -> str:
     return QCoreApplication.translate("Among", text, "", n)
 
 
-def among_foot(among: RateAmong, own: str) -> tuple[str, str]:
+def among_foot(among: RateAmong, own: str) -> list[str]:
     """Under a rate: what the others do, and the odds of one so low or so high; else what else there is to say.
 
-    The second is the same where there is little room.
+    The same again, shorter and shorter, for where there is little room.
     """
     usual, odds = percent(100 * among.usual, 0), _odds(among)
     if among.is_low:
-        full, short = _tr("others {usual}; low, {odds} by chance"), _tr("others {usual}; low, {odds}")
+        texts = [
+            _tr("others {usual}; low, {odds} by chance"),
+            _tr("others {usual}; low, {odds}"),
+            _tr("low, {odds}"),
+        ]
     elif among.is_high:
-        full, short = _tr("others {usual}; high, {odds} by chance"), _tr("others {usual}; high, {odds}")
+        texts = [
+            _tr("others {usual}; high, {odds} by chance"),
+            _tr("others {usual}; high, {odds}"),
+            _tr("high, {odds}"),
+        ]
     elif own and own != range_note():
-        full, short = _tr("others {usual}; {remark}"), _tr("others {usual}")
+        texts = [_tr("others {usual}; {remark}"), _tr("others {usual}")]
     else:
-        full, short = _tr("others {usual}"), ""
-    values = {"usual": usual, "odds": odds, "remark": own}
-    return full.format(**values), short.format(**values)
+        texts = [_tr("others {usual}")]
+    return [text.format(usual=usual, odds=odds, remark=own) for text in texts]
 
 
 def among_sentence(among: RateAmong) -> str:
