@@ -1,4 +1,4 @@
-"""What there is to do while there is no batch: three ways in, and a page as every batch gets one."""
+"""What there is to do while there is no batch: the ways in, and a page as every batch gets one."""
 
 from __future__ import annotations
 
@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 from hatchbook.desk.actions import Actions
 from hatchbook.desk.charts.lazy import LazyChartPane
 from hatchbook.desk.context import DeskContext
+from hatchbook.desk.widgets.buttons import LinkButton
 from hatchbook.desk.widgets.choice_card import ChoiceCard
 from hatchbook.desk.widgets.labels import Label
 from hatchbook.desk.widgets.rules import HLine
@@ -19,7 +20,7 @@ _SAMPLE = "hen"
 
 
 class FirstRunPage(QWidget):
-    """Three choices, and below them the chart of a batch that is not there: it says what belongs where."""
+    """Three choices and a line for past seasons; below, the chart of no batch says what belongs where."""
 
     def __init__(self, context: DeskContext, actions: Actions) -> None:
         super().__init__()
@@ -38,21 +39,32 @@ class FirstRunPage(QWidget):
         rows.setContentsMargins(0, 0, 0, 0)
         rows.setSpacing(0)
         top = QVBoxLayout()
-        top.setContentsMargins(16, 16, 16, 16)
-        top.setSpacing(8)
+        top.setContentsMargins(16, 12, 16, 6)
+        top.setSpacing(6)
         top.addWidget(Label(self.tr("A journal for your hatches"), role="title"))
         top.addWidget(self._text)
         cards = QHBoxLayout()
-        cards.setContentsMargins(0, 6, 0, 0)
+        cards.setContentsMargins(0, 4, 0, 0)
         cards.setSpacing(12)
         for card in self.buttons:
             cards.addWidget(card, 1)
         top.addLayout(cards)
+        self.past = [
+            self._link("import_past", self.tr("Import past seasons…")),
+            self._link("add_past_batch", self.tr("Enter a past batch…")),
+        ]
+        past = QHBoxLayout()
+        past.setSpacing(2)
+        past.addWidget(Label(self.tr("Years on paper, or in a table?"), ink="ink2"))
+        for link in self.past:
+            past.addWidget(link)
+        past.addStretch(1)
+        top.addLayout(past)
         rows.addLayout(top)
         rows.addWidget(HLine())
         below = QVBoxLayout()
-        below.setContentsMargins(16, 12, 16, 4)
-        below.setSpacing(4)
+        below.setContentsMargins(16, 8, 16, 2)
+        below.setSpacing(3)
         below.addWidget(Label(self.tr("Every batch gets a page like this"), role="section"))
         below.addWidget(self._about)
         rows.addLayout(below)
@@ -75,6 +87,15 @@ class FirstRunPage(QWidget):
         card = ChoiceCard(title, text, key, icon_name)
         card.clicked.connect(self._actions[name].trigger)
         return card
+
+    def _link(self, name: str, text: str) -> LinkButton:
+        """A way in that is taken once in a journal's life: smaller than the others."""
+        action = self._actions[name]
+        link = LinkButton(text)
+        link.setEnabled(action.isEnabled())
+        link.clicked.connect(action.trigger)
+        action.enabledChanged.connect(link.setEnabled)
+        return link
 
     def show_journal(self, journal: Journal | None) -> None:
         """Says whether a journal is open, and that it holds no batch yet."""

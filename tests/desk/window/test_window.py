@@ -102,6 +102,19 @@ def test_enter_on_the_first_page_begins_a_batch_and_its_chart_shows_what_hen_egg
     assert not material.has_readings
 
 
+def test_the_first_page_leads_to_past_seasons_too(
+    empty: MainWindow, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    asked: list[str] = []
+    monkeypatch.setattr(empty.files, "ensure_journal", lambda: bool(asked.append("journal")))
+    table, paper = empty.first_run.past
+    assert (table.label(), paper.label()) == ("Import past seasons…", "Enter a past batch…")
+    table.click()
+    assert asked == ["journal"]
+    empty.actions_list["import_past"].setEnabled(False)
+    assert not table.isEnabled()
+
+
 def test_a_batch_is_shown_with_its_figures(window: MainWindow) -> None:
     page = window.batch_pages.journal_page
     assert window.pages.currentWidget() is window.batch_pages
