@@ -110,7 +110,7 @@ def build_tool_bar(window: QMainWindow, actions: Actions) -> QToolBar:
     bar.setMovable(False)
     bar.setFloatable(False)
     bar.setIconSize(QSize(18, 18))
-    bar.setFixedHeight(_TOOL_BAR_HEIGHT)
+    bar.setMinimumHeight(_TOOL_BAR_HEIGHT)
     bar.setContextMenuPolicy(Qt.ContextMenuPolicy.PreventContextMenu)
     for name in _TOOL_BAR:
         if name == _SEPARATOR:

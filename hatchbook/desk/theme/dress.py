@@ -83,7 +83,7 @@ def scheme_style_sheet(scheme: Scheme) -> str:
 QWidget#desk {{ background: {c("desk")}; }}
 QWidget#sheet {{ background: {c("page")}; }}
 QToolBar#tools {{ background: {c("desk")}; border: none; border-bottom: 1px solid {c("rule_strong")};
-    spacing: 2px; padding: 3px 8px; }}
+    spacing: 2px; padding: 4px; }}
 QStatusBar#status {{ background: {c("desk")}; color: {c("ink2")}; border-top: 1px solid {c("rule_strong")}; }}
 QStatusBar#status::item {{ border: none; }}
 QSplitter#columns::handle {{ background: {c("rule_strong")}; }}
