@@ -10,6 +10,8 @@ from pathlib import Path
 from hatchbook.figures.comparison_results import ComparisonFigures, GroupName, GroupRate, GroupRow
 
 HEADER = (
+    "species",
+    "seasons",
     "grouping",
     "group",
     "batches",
@@ -20,16 +22,21 @@ HEADER = (
     "percent",
     "percent_low",
     "percent_high",
+    "percent_drawn",
     "against_others",
     "chance",
 )
-"""One line a group and a rate; ``percent_low`` and ``percent_high`` are the 95 % range, ``chance`` a share of 1."""
+"""One line a group and a rate. ``species`` and ``seasons`` are what was asked for; of all of them "all".
+``percent_low`` and ``percent_high`` are the 95 % range, ``percent_drawn`` is the percent drawn towards the others,
+``chance`` a share of 1, corrected for all that was looked at."""
 
 Cells = tuple[str | int | float, ...]
 
 
-def write_comparison(path: Path | str, figures: ComparisonFigures, names: Mapping[GroupName, str]) -> int:
-    """Writes every group and rate with commas and decimal points, and returns how many lines.
+def write_comparison(
+    path: Path | str, figures: ComparisonFigures, names: Mapping[GroupName, str], *, decimal_point: str = "."
+) -> int:
+    """Writes every group and rate, and returns how many lines.
 
     A file of that name is replaced once all is written, and stays as it was when something goes wrong.
 
@@ -37,6 +44,7 @@ def write_comparison(path: Path | str, figures: ComparisonFigures, names: Mappin
         path: where to.
         figures: what is written.
         names: what the groups are called.
+        decimal_point: as the reader's spreadsheet wants it; beside a comma the cells are parted by semicolons.
 
     Raises:
         OSError: the file cannot be written there.
@@ -47,16 +55,29 @@ def write_comparison(path: Path | str, figures: ComparisonFigures, names: Mappin
     try:
         # With a byte order mark, by which spreadsheets know the names' letters.
         with part.open("x", encoding="utf-8-sig", newline="") as file:
-            writer = csv.writer(file)
+            writer = csv.writer(file, delimiter=";" if decimal_point == "," else ",")
             writer.writerow(HEADER)
+            asked = _asked(figures)
             for cells in _lines(figures, names):
-                writer.writerow(cells)
+                writer.writerow([*asked, *(_written(cell, decimal_point) for cell in cells)])
                 written += 1
         part.replace(target)
     except BaseException:
         part.unlink(missing_ok=True)
         raise
     return written
+
+
+def _asked(figures: ComparisonFigures) -> Cells:
+    species, seasons = figures.question.species, figures.question.seasons
+    return (
+        species or "all",
+        "all" if seasons is None else "-".join(str(year) for year in sorted({*seasons})),
+    )
+
+
+def _written(cell: str | int | float, decimal_point: str) -> str:
+    return str(cell).replace(".", decimal_point) if isinstance(cell, float) else str(cell)
 
 
 def _lines(figures: ComparisonFigures, names: Mapping[GroupName, str]) -> Iterator[Cells]:
@@ -74,9 +95,10 @@ def _of_row(grouping: str, name: str, row: GroupRow) -> Iterator[Cells]:
 
 def _values(rate: GroupRate) -> Cells:
     if rate.mean is None:
-        return ("", "", "", rate.standing.value, "")
-    percents = (round(100 * share, 2) for share in (rate.mean, rate.low, rate.high))
-    return (*percents, rate.standing.value, "" if rate.p is None else f"{rate.p:.3g}")
+        return ("", "", "", "", rate.standing.value, "")
+    shares = (rate.mean, rate.low, rate.high, rate.mean if rate.drawn is None else rate.drawn)
+    chance = "" if rate.p is None else float(f"{rate.p:.3g}")
+    return (*(round(100 * share, 2) for share in shares), rate.standing.value, chance)
 
 
 def _harmless(name: str) -> str:

@@ -1,8 +1,8 @@
 """Batches that are over, compared by season, pen, machine and whatever else: is it better, or is it luck?
 
 A cluster is a batch, or its eggs of one group where they come from several. The chance that is told is corrected
-for the groups within a grouping (Holm) and for how many groupings, the trend among them, are looked at (times
-their number, Bonferroni): where nothing differs, "more than chance" is said of one in a hundred pages at most.
+for the groups within a grouping (Holm) and for all that is looked at (``comparison_looks``): where nothing differs,
+"more than chance" is said of a rate on one in a hundred pages at most.
 """
 
 from __future__ import annotations
@@ -11,10 +11,12 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 from hatchbook.figures.comparison_findings import findings_of
+from hatchbook.figures.comparison_looks import Looks, looks_of
 from hatchbook.figures.comparison_names import GroupNames
 from hatchbook.figures.comparison_points import batch_points
 from hatchbook.figures.comparison_results import (
     ComparisonFigures,
+    CountOfBatches,
     GroupName,
     GroupRate,
     GroupRow,
@@ -87,23 +89,17 @@ def compare(
         tell(_COMPARED * at / len(question.groupings))
         sections.append(_compared(batches, grouping, question.rates))
     line = _trend(batches, question)
-    looks = {
-        kind: max(1, sum(one.by_rate[kind].p_value is not None for one in sections))
-        + (kind is question.outcome and line is not None and line.p is not None)
-        for kind in question.rates
-    }
+    looks = {kind: _looks(question, sections, kind, line) for kind in question.rates}
+    overall = {kind: _fitted([_whole(batch) for batch in batches], kind) for kind in question.rates}
     tell(_COMPARED)
-    points, limits = batch_points(batches, question, names)
-    fertile, hatched = (
-        sum(counts(batch.tally, RateKind.HATCH_OF_FERTILE)[at] for batch in batches) for at in (1, 0)
-    )
+    points, limits = batch_points(batches, question, names, overall[question.outcome])
     tell(1.0)
     return ComparisonFigures(
         question=question,
         batches=len(batches),
         eggs_set=sum(batch.eggs_set for batch in batches),
-        fertile=fertile,
-        hatched=hatched,
+        fertile=_counted_of(batches, RateKind.FERTILITY),
+        hatched=_counted_of(batches, RateKind.HATCH_OF_SET),
         running=_running(journal, question, present(now)),
         species_known=tuple(sorted({batch.species for batch in every})),
         seasons_known=tuple(sorted({batch.season for batch in every})),
@@ -111,7 +107,7 @@ def compare(
         overall=_row(
             None,
             [_whole(batch) for batch in batches],
-            {kind: _rate(_fitted([_whole(batch) for batch in batches], kind)) for kind in question.rates},
+            {kind: _rate(fit) for kind, fit in overall.items()},
         ),
         sections=tuple(_section(one, names, looks) for one in sections),
         findings=findings_of(question, sections, names, looks[question.outcome], line, batches),
@@ -141,6 +137,18 @@ def _running(journal: Journal, question: Question, now: int) -> int:
         runs = state_of(line.set_at, line.closed_at, now) is BatchState.RUNNING
         found += runs and fits and question.species in (None, line.species)
     return found
+
+
+def _counted_of(batches: Sequence[ComparedBatch], kind: RateKind) -> CountOfBatches:
+    counted = [counts(batch.tally, kind) for batch in batches if kind in batch.kinds]
+    return CountOfBatches(sum(hits for hits, _trials in counted), len(counted))
+
+
+def _looks(question: Question, sections: Sequence[Compared], kind: RateKind, line: Trend | None) -> Looks:
+    tests = {one.grouping: int(one.by_rate[kind].p_value is not None) for one in sections}
+    if line is not None and kind is question.outcome:
+        tests[Grouping.SEASON] += 1
+    return looks_of(question.groupings, tests)
 
 
 # ------------------------------------------------------------------ groups
@@ -185,7 +193,7 @@ def _trend(batches: Sequence[ComparedBatch], question: Question) -> Trend | None
 # ------------------------------------------------------------------ rows
 
 
-def _section(compared: Compared, names: GroupNames, looks: dict[RateKind, int]) -> Section:
+def _section(compared: Compared, names: GroupNames, looks: dict[RateKind, Looks]) -> Section:
     rows = []
     for name in names.in_order(compared.grouping, compared.clusters):
         clusters = compared.clusters[name.key]
@@ -194,7 +202,7 @@ def _section(compared: Compared, names: GroupNames, looks: dict[RateKind, int]) 
             if name.key is None:
                 rates[kind] = _rate(_fitted(clusters, kind))
             else:
-                rates[kind] = _group_rate(comparison, name.key, looks[kind])
+                rates[kind] = _group_rate(comparison, name.key, looks[kind].get(compared.grouping, 1.0))
         rows.append(_row(name, clusters, rates))
     return Section(compared.grouping, tuple(rows))
 
@@ -210,7 +218,7 @@ def _rate(fit: BetaBinomial) -> GroupRate:
     )
 
 
-def _group_rate(comparison: Comparison[str], key: str, looks: int) -> GroupRate:
+def _group_rate(comparison: Comparison[str], key: str, looks: float) -> GroupRate:
     estimate: GroupEstimate[str] = comparison.group(key)
     rate = GroupRate(
         estimate.batches,

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from statistics import median
 from typing import TYPE_CHECKING
 
+from hatchbook.figures.comparison_looks import Looks
 from hatchbook.figures.comparison_names import GroupNames
 from hatchbook.figures.comparison_results import POINTS_TO_TELL, Finding, FindingKind, GroupName, Question
 from hatchbook.figures.comparison_rows import ComparedBatch, Grouping
+from hatchbook.statistics.adjustment import overlaps_of
 from hatchbook.statistics.comparison import (
     Comparison,
     Entry,
@@ -17,21 +19,23 @@ from hatchbook.statistics.comparison import (
     adjusted_comparison,
     batches_needed,
 )
-from hatchbook.statistics.comparison_results import LEVEL
+from hatchbook.statistics.comparison_results import LEVEL, Overlap
 from hatchbook.statistics.tallies import counts
 
 if TYPE_CHECKING:
     from hatchbook.figures.comparison import Compared
 
-_MIXED_UP_WITH = (Grouping.MACHINE, Grouping.PEN, Grouping.SOURCE)
+_MIXED_UP_WITH = (Grouping.MACHINE, Grouping.PEN, Grouping.SOURCE, Grouping.SEASON)
 """What a group can be mixed up with although nobody asked; in this order."""
+_FEWEST = 2
+"""A single batch is compared with nothing."""
 
 
 def findings_of(
     question: Question,
     sections: Sequence[Compared],
     names: GroupNames,
-    looks: int,
+    looks: Looks,
     line: Trend | None,
     batches: Sequence[ComparedBatch],
 ) -> tuple[Finding, ...]:
@@ -41,7 +45,7 @@ def findings_of(
         question: what was asked.
         sections: the groupings as they were compared.
         names: of the groups.
-        looks: by how many tests each chance is to be corrected.
+        looks: by how much the chances of each grouping are to be corrected.
         line: the trend over the seasons, where one was looked for.
         batches: all that were compared.
     """
@@ -54,7 +58,7 @@ class _Findings:
         question: Question,
         sections: Sequence[Compared],
         names: GroupNames,
-        looks: int,
+        looks: Looks,
         batches: Sequence[ComparedBatch],
     ) -> None:
         self.outcome = question.outcome
@@ -65,23 +69,34 @@ class _Findings:
         self.real = {section.grouping: self._real(section) for section in sections}
 
     def all(self, line: Trend | None) -> tuple[Finding, ...]:
+        if len(self.batches) < _FEWEST:
+            return ()
+        if not any(counts(batch.tally, self.outcome)[1] for batch in self.batches):
+            return (Finding(FindingKind.NOT_KNOWN),)
+        trend = None if line is None else self._trend(line)
         real = [found for section in self.sections for found in self.real[section.grouping]]
+        if trend is not None and trend.kind is FindingKind.TREND:
+            real.append([trend])
         # The less likely by chance first; of two that are as good as impossible the larger difference.
         real.sort(key=lambda found: (max(found[0].p or 0.0, 1e-6), -_size(found[0])))
-        findings = [finding for found in real for finding in found]
-        trends = [] if line is None or line.p is None else [self._trend(line)]
-        findings += [finding for finding in trends if finding.kind is FindingKind.TREND]
+        asked = [section.grouping for section in self.sections]
+        findings = [finding for found in _without_mirrors(real, asked) for finding in found]
         tested = any(section.by_rate[self.outcome].p_value is not None for section in self.sections)
         if tested and not findings:
             findings.append(Finding(FindingKind.NOTHING))
-        findings += [finding for section in self.sections for finding in self._chance(section)]
-        findings += [finding for finding in trends if finding.kind is FindingKind.TREND_CHANCE]
+        for section in self.sections:
+            is_seasons = section.grouping is Grouping.SEASON
+            # That the seasons differ is said by their trend already.
+            if not (is_seasons and trend in findings):
+                findings += self._chance(section)
+            if is_seasons and trend is not None and trend not in findings:
+                findings.append(trend)
         findings += [finding for section in self.sections for finding in self._too_small(section)]
         findings += [finding for section in self.sections for finding in self._needed(section)]
         return tuple(findings)
 
-    def _corrected(self, p: float) -> float:
-        return min(1.0, p * self.looks)
+    def _corrected(self, p: float, grouping: Grouping) -> float:
+        return min(1.0, p * self.looks.get(grouping, 1.0))
 
     def _named(self, section: Compared, keys: Sequence[str]) -> tuple[GroupName, ...]:
         return tuple(self.names.in_order(section.grouping, keys))
@@ -93,7 +108,9 @@ class _Findings:
         comparison = section.by_rate[self.outcome]
         if comparison.p_value is None:
             return []
-        standing_out = [one for one in comparison.against_rest if self._corrected(one.p_holm) < LEVEL]
+        standing_out = [
+            one for one in comparison.against_rest if self._corrected(one.p_holm, section.grouping) < LEVEL
+        ]
         if len(comparison.against_rest) == 2:
             # Of two groups each is the rest of the other: one sentence, on the worse.
             sign = -1 if self.outcome.is_loss else 1
@@ -103,7 +120,9 @@ class _Findings:
                 [self._group(section, comparison, one), *self._qualified(section, one)]
                 for one in standing_out
             ]
-        pairs = [one for one in comparison.differences if self._corrected(one.p_holm) < LEVEL]
+        pairs = [
+            one for one in comparison.differences if self._corrected(one.p_holm, section.grouping) < LEVEL
+        ]
         if pairs:
             best = min(pairs, key=lambda one: one.p_holm)
             low, high = (best.a, best.b) if best.difference < 0 else (best.b, best.a)
@@ -117,11 +136,11 @@ class _Findings:
                         self._named(section, [better]),
                         mean=comparison.group(worse).mean,
                         rest_mean=comparison.group(better).mean,
-                        p=self._corrected(best.p_holm),
+                        p=self._corrected(best.p_holm, section.grouping),
                     )
                 ]
             ]
-        p = self._corrected(comparison.p_value)
+        p = self._corrected(comparison.p_value, section.grouping)
         return [[Finding(FindingKind.AMONG, section.grouping, p=p)]] if p < LEVEL else []
 
     def _group(
@@ -135,54 +154,69 @@ class _Findings:
             rest_is_all=len(against.rest) == len(comparison.against_rest) - 1,
             mean=against.mean,
             rest_mean=against.rest_mean,
-            p=self._corrected(against.p_holm),
+            p=self._corrected(against.p_holm, section.grouping),
         )
 
     def _qualified(self, section: Compared, against: GroupAgainstRest[str]) -> list[Finding]:
-        """What the other grouping says to it; of what nobody asked for only that the two are mixed up."""
+        """What the other grouping says to it, and with what it is mixed up although nobody asked."""
         asked = [other.grouping for other in self.sections if other is not section]
-        for second in asked:
-            found = self._adjusted(section, against, second, whole=True)
-            if found is not None:
-                return [found]
+        found = [one for second in asked for one in self._adjusted(section, against, second)]
+        if any(one.kind is FindingKind.CONFOUNDED for one in found):
+            return found
         for second in _MIXED_UP_WITH:
             if second not in asked and second is not section.grouping:
-                found = self._adjusted(section, against, second, whole=False)
-                if found is not None:
-                    return [found]
-        return []
+                entries = self._entries(section.grouping, second)
+                mixed = self._confounded(section, against, second, overlaps_of(entries))
+                if mixed is not None:
+                    return [*found, mixed]
+        return found
 
     def _adjusted(
-        self, section: Compared, against: GroupAgainstRest[str], second: Grouping, *, whole: bool
-    ) -> Finding | None:
+        self, section: Compared, against: GroupAgainstRest[str], second: Grouping
+    ) -> Iterator[Finding]:
+        """Whether the difference is there with the second grouping evened out, if that can be told."""
         entries = self._entries(section.grouping, second)
         if len({entry.second for entry in entries}) < 2:
-            return None
+            return
         adjusted = adjusted_comparison(entries)
-        overlap = next((one for one in adjusted.overlaps if one.key == against.key), None)
-        about = self._named(section, [against.key])
-        if overlap is not None and not overlap.told_apart:
-            return Finding(
-                FindingKind.CONFOUNDED,
-                section.grouping,
-                about,
-                tuple(self.names.in_order(second, overlap.levels)),
-                second=second,
-            )
+        mixed = self._confounded(section, against, second, adjusted.overlaps)
+        if mixed is not None:
+            yield mixed
+            return
         group = next((one for one in adjusted.groups if one.key == against.key), None)
-        if not whole or group is None:
-            return None
-        p = self._corrected(group.p_holm)
+        if group is None:
+            return
+        p = self._corrected(group.p_holm, section.grouping)
         same_way = (group.difference < 0) == (against.difference < 0)
-        holds = p < LEVEL and same_way
-        return Finding(
-            FindingKind.HOLDS if holds else FindingKind.FADES,
+        yield Finding(
+            FindingKind.HOLDS if p < LEVEL and same_way else FindingKind.FADES,
             section.grouping,
-            about,
+            self._named(section, [against.key]),
             second=second,
             mean=group.mean,
             rest_mean=group.rest_mean,
             p=p,
+        )
+
+    def _confounded(
+        self,
+        section: Compared,
+        against: GroupAgainstRest[str],
+        second: Grouping,
+        overlaps: Sequence[Overlap[str]],
+    ) -> Finding | None:
+        """That the group can not be told from the second grouping; of one group alone there is nothing to tell."""
+        if len({level for overlap in overlaps for level in overlap.levels}) < 2:
+            return None
+        overlap = next((one for one in overlaps if one.key == against.key), None)
+        if overlap is None or overlap.told_apart:
+            return None
+        return Finding(
+            FindingKind.CONFOUNDED,
+            section.grouping,
+            self._named(section, [against.key]),
+            tuple(self.names.in_order(second, overlap.levels)),
+            second=second,
         )
 
     def _entries(self, first: Grouping, second: Grouping) -> list[Entry[str]]:
@@ -196,8 +230,7 @@ class _Findings:
         return entries
 
     def _trend(self, line: Trend) -> Finding:
-        assert line.p is not None
-        p = self._corrected(line.p)
+        p = self._corrected(line.p, Grouping.SEASON)
         return Finding(
             FindingKind.TREND if p < LEVEL else FindingKind.TREND_CHANCE,
             Grouping.SEASON,
@@ -212,12 +245,10 @@ class _Findings:
     def _chance(self, section: Compared) -> list[Finding]:
         comparison = section.by_rate[self.outcome]
         if comparison.p_value is None:
-            if len(section.clusters) > 1 and sum(estimate.trials > 0 for estimate in comparison.groups) > 1:
-                return [Finding(FindingKind.TOO_FEW, section.grouping)]
-            return []
+            return [self._not_compared(section)]
         if self.real[section.grouping]:
             return []
-        p = self._corrected(comparison.p_value)
+        p = self._corrected(comparison.p_value, section.grouping)
         tested = [estimate for estimate in comparison.groups if not estimate.too_small]
         if len(tested) == 2:
             one, other = sorted(tested, key=lambda estimate: -(estimate.mean or 0.0))
@@ -232,7 +263,19 @@ class _Findings:
                     p=p,
                 )
             ]
-        return [Finding(FindingKind.AMONG_CHANCE, section.grouping, p=p)]
+        means = [estimate.mean for estimate in tested if estimate.mean is not None]
+        return [
+            Finding(FindingKind.AMONG_CHANCE, section.grouping, mean=min(means), rest_mean=max(means), p=p)
+        ]
+
+    def _not_compared(self, section: Compared) -> Finding:
+        """Why a grouping gives nothing to compare."""
+        keys = [estimate.key for estimate in section.by_rate[self.outcome].groups if estimate.trials > 0]
+        if len(keys) > 1:
+            return Finding(FindingKind.TOO_FEW, section.grouping)
+        if not keys:
+            return Finding(FindingKind.NOT_NOTED, section.grouping)
+        return Finding(FindingKind.ONLY_ONE, section.grouping, self._named(section, keys))
 
     def _too_small(self, section: Compared) -> list[Finding]:
         comparison = section.by_rate[self.outcome]
@@ -244,6 +287,8 @@ class _Findings:
                 FindingKind.TOO_SMALL,
                 section.grouping,
                 (name,),
+                mean=small[name.key].mean,
+                rest_mean=small[name.key].shrunken,
                 batches=small[name.key].batches,
                 eggs=small[name.key].trials,
             )
@@ -275,6 +320,20 @@ class _Findings:
                 FindingKind.NEEDED, section.grouping, batches=max(0, needed - largest[1]), eggs=max(eggs, 1)
             )
         ]
+
+
+def _without_mirrors(real: Sequence[list[Finding]], asked: Sequence[Grouping]) -> Iterator[list[Finding]]:
+    """A group and the one it can not be told from are one finding: that of the grouping asked for first."""
+    mixed = {
+        (one.groups[0], one.rest[0])
+        for found in real
+        for one in found
+        if one.kind is FindingKind.CONFOUNDED and len(one.rest) == 1
+    }
+    for found in real:
+        mirrored = any((two, one) in mixed and found[0].groups == (one,) for one, two in mixed)
+        if not (mirrored and found[0].grouping is not asked[0]):
+            yield found
 
 
 def _size(finding: Finding) -> float:

@@ -14,7 +14,6 @@ _CODED: dict[Grouping, tuple[str, ...]] = {
     Grouping.EGG_AGE: tuple(EggAge),
     Grouping.SOURCE: tuple(EggSource),
 }
-_NUMBERED = frozenset({Grouping.SEASON, Grouping.MONTH})
 
 
 class GroupNames:
@@ -27,6 +26,7 @@ class GroupNames:
             bird.uid: (bird.name, self._pens.get(bird.pen, "")) for bird in journal.pens.all_members()
         }
         self._machines = {machine.uid: machine.name for machine in journal.machines.all()}
+        self._first_month = journal.settings.season_first_month
 
     def group(self, grouping: Grouping, key: Key) -> GroupName:
         """The name of a group."""
@@ -46,15 +46,18 @@ class GroupNames:
         return GroupName(grouping, key)
 
     def in_order(self, grouping: Grouping, keys: Iterable[Key]) -> list[GroupName]:
-        """The groups in their own order, what was not noted last."""
+        """The groups in their own order, months as they follow in a season; what was not noted last."""
         names = [self.group(grouping, key) for key in keys]
-        return sorted(names, key=lambda group: (group.key is None, _place(group)))
+        return sorted(names, key=lambda group: (group.key is None, _place(group, self._first_month)))
 
 
-def _place(group: GroupName) -> tuple[int, str, str]:
+def _place(group: GroupName, first_month: int) -> tuple[int, str, str]:
     key = group.key or ""
-    if group.grouping in _NUMBERED:
-        return (int(key or 0), "", "")
+    match group.grouping:
+        case Grouping.SEASON:
+            return (int(key or 0), "", "")
+        case Grouping.MONTH:
+            return ((int(key or 0) - first_month) % 12, "", "")
     codes = _CODED.get(group.grouping, ())
     at = codes.index(key) if key in codes else 0
     return (at, (group.within or group.name or key).casefold(), group.name.casefold())

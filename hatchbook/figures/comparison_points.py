@@ -14,6 +14,7 @@ from hatchbook.statistics.comparison import (
     beta_binomial,
     control_limits,
 )
+from hatchbook.statistics.comparison_results import BetaBinomial
 from hatchbook.statistics.intervals import wilson
 from hatchbook.statistics.tallies import counts
 
@@ -24,9 +25,13 @@ _GRID = 60
 
 
 def batch_points(
-    batches: Sequence[ComparedBatch], question: Question, names: GroupNames
+    batches: Sequence[ComparedBatch], question: Question, names: GroupNames, overall: BetaBinomial
 ) -> tuple[tuple[BatchPoint, ...], Limits | None]:
-    """The batches in order of setting with their limits; none with fewer than three batches that can speak."""
+    """The batches in order of setting with their limits; none with fewer than three batches that can speak.
+
+    The limits lie around the mean of all batches, ``overall``; where batches stand apart by the group of their eggs
+    it is these parts that scatter.
+    """
     found = []
     for batch in batches:
         groupings = () if question.shapes is None else (question.shapes,)
@@ -36,11 +41,12 @@ def batch_points(
                 found.append((batch, keys[0] if keys else None, hits, trials))
     if len({batch.uid for batch, *_rest in found}) < FEWEST_BATCHES:
         return (), None
-    hits_all, trials_all = (np.array([one[at] for one in found], dtype=np.int64) for at in (2, 3))
-    whole = beta_binomial(hits_all, trials_all)
-    if whole.mean is None:
+    if overall.mean is None:
         return (), None
-    mean, rho = whole.mean, whole.rho_corrected
+    hits_all, trials_all = (np.array([one[at] for one in found], dtype=np.int64) for at in (2, 3))
+    in_parts = len(found) > overall.batches
+    mean = overall.mean
+    rho = (beta_binomial(hits_all, trials_all) if in_parts else overall).rho_corrected
     # Limits and chances are worked out once for batches that are alike: a large journal has hundreds of these.
     sizes, at_size = np.unique(trials_all, return_inverse=True)
     low, high = (edge[at_size] for edge in control_limits(mean, rho, sizes, _USUAL))

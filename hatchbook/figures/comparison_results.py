@@ -78,7 +78,8 @@ class GroupRate:
     """A rate of a group with its range, which counts the spread from batch to batch; no mean without trials.
 
     Attributes:
-        sorts_as: its mean drawn towards that of all, the more the less is known: by it groups are put in order.
+        drawn: its mean drawn towards those of the others, the more the less is known of it: what is to be expected
+            of it, and by which groups are put in order.
         p: the chance of such a difference from the others, corrected for all that is looked at; None: not tested.
     """
 
@@ -88,7 +89,7 @@ class GroupRate:
     mean: float | None
     low: float
     high: float
-    sorts_as: float | None
+    drawn: float | None
     standing: Standing
     p: float | None = None
 
@@ -126,6 +127,9 @@ class FindingKind(StrEnum):
     PAIR_CHANCE = "pair_chance"  #: two groups, and it may be chance
     AMONG_CHANCE = "among_chance"  #: several groups, and it may be chance
     TREND_CHANCE = "trend_chance"  #: a trend that may be chance
+    NOT_KNOWN = "not_known"  #: no batch can speak of the rate
+    NOT_NOTED = "not_noted"  #: a grouping of which nothing was noted
+    ONLY_ONE = "only_one"  #: a grouping with a single group
     TOO_SMALL = "too_small"  #: a group with too few batches or eggs
     TOO_FEW = "too_few"  #: a grouping in which nothing can be compared
     NEEDED = "needed"  #: how many more batches it would take
@@ -141,7 +145,8 @@ class Finding:
             grouping into which all eggs went.
         rest_is_all: the rest is all the other groups that could be compared.
         second: of HOLDS, FADES, CONFOUNDED: the second grouping.
-        mean, rest_mean: as shares; of a trend, at its beginning and its end.
+        mean, rest_mean: as shares; of a trend, at its beginning and its end; of AMONG_CHANCE, of the lowest and
+            the highest group; of TOO_SMALL, of the group by itself and drawn towards the others.
         p: corrected chance.
         batches, eggs: of TOO_SMALL, what there is; of NEEDED, how many more batches of each group, of so many eggs.
         seasons: of a trend, from which to which.
@@ -215,12 +220,20 @@ class Limits:
 
 
 @dataclass(frozen=True)
+class CountOfBatches:
+    """So many eggs in the batches of which it is known: in so many of them."""
+
+    eggs: int
+    batches: int
+
+
+@dataclass(frozen=True)
 class ComparisonFigures:
     """Batches that are over, compared.
 
     Attributes:
         question: what was asked, with the species that was compared.
-        batches, eggs_set: what was compared; ``fertile`` and ``hatched``: of them, where it is known.
+        batches, eggs_set: what was compared; ``fertile`` and ``hatched``: of these eggs.
         running: batches of the same that run: left out until they are closed.
         species_known, seasons_known: what there is to choose from, of all batches that are over.
         points: in order of setting; empty with fewer than three batches.
@@ -229,8 +242,8 @@ class ComparisonFigures:
     question: Question
     batches: int
     eggs_set: int
-    fertile: int
-    hatched: int
+    fertile: CountOfBatches
+    hatched: CountOfBatches
     running: int
     species_known: tuple[str, ...]
     seasons_known: tuple[int, ...]

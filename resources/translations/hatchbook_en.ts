@@ -1660,6 +1660,13 @@
 <context>
     <name>Seasons</name>
     <message numerus="yes">
+        <source>%n other(s)</source>
+        <translation>
+            <numerusform>%n other</numerusform>
+            <numerusform>%n others</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
         <source>{group}: %n batch(es), too few to say.</source>
         <translation>
             <numerusform>{group}: %n batch, too few to say.</numerusform>
@@ -1674,17 +1681,24 @@
         </translation>
     </message>
     <message numerus="yes">
-        <source>{groups}: to tell a difference of 10 points takes about %n more batch(es) of each.</source>
+        <source>{group} (%n batch(es))</source>
         <translation>
-            <numerusform>{groups}: to tell a difference of 10 points takes about %n more batch of each.</numerusform>
-            <numerusform>{groups}: to tell a difference of 10 points takes about %n more batches of each.</numerusform>
+            <numerusform>{group} (%n batch)</numerusform>
+            <numerusform>{group} (%n batches)</numerusform>
         </translation>
     </message>
     <message numerus="yes">
-        <source>Left out until closed: %n running batch(es).</source>
+        <source>{group} (%n egg(s))</source>
         <translation>
-            <numerusform>Left out until closed: %n running batch.</numerusform>
-            <numerusform>Left out until closed: %n running batches.</numerusform>
+            <numerusform>{group} (%n egg)</numerusform>
+            <numerusform>{group} (%n eggs)</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n more batch(es) {of_each}</source>
+        <translation>
+            <numerusform>%n more batch {of_each}</numerusform>
+            <numerusform>%n more batches {of_each}</numerusform>
         </translation>
     </message>
     <message numerus="yes">
@@ -1702,10 +1716,31 @@
         </translation>
     </message>
     <message numerus="yes">
+        <source>{count} (known of %Ln batch(es))</source>
+        <translation>
+            <numerusform>{count} (known of %Ln batch)</numerusform>
+            <numerusform>{count} (known of %Ln batches)</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n running batch(es) left out.</source>
+        <translation>
+            <numerusform>%n running batch left out.</numerusform>
+            <numerusform>%n running batches left out.</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
         <source>you have %n.</source>
         <translation>
             <numerusform>you have %n.</numerusform>
             <numerusform>you have %n.</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>of %n this is known.</source>
+        <translation>
+            <numerusform>of %n this is known.</numerusform>
+            <numerusform>of %n this is known.</numerusform>
         </translation>
     </message>
 </context>
@@ -1746,6 +1781,16 @@
         <translation>
             <numerusform>%n line</numerusform>
             <numerusform>%n lines</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>StoryPane</name>
+    <message numerus="yes">
+        <source>%n more</source>
+        <translation>
+            <numerusform>%n more</numerusform>
+            <numerusform>%n more</numerusform>
         </translation>
     </message>
 </context>

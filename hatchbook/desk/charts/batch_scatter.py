@@ -21,10 +21,10 @@ from hatchbook.desk.charts.labels import Label, Room, paint_labels, place_labels
 from hatchbook.desk.charts.point_material import PointCursor, PointMaterial
 from hatchbook.desk.painting.group_shapes import paint_shape
 from hatchbook.desk.widgets.themed import ThemedWidget, paint_focus_ring
-from hatchbook.desk.words.comparison_table import scale_number
+from hatchbook.desk.words.comparison_table import scale_number, scale_top
 from hatchbook.figures.comparison_results import BatchPoint, Place
 
-_TOP, _RIGHT, _BOTTOM_AIR = 8.0, 14.0, 6.0
+_TOP, _RIGHT, _BOTTOM_AIR = 13.0, 14.0, 6.0
 _TICK, _TEXT_GAP, _AXIS_AIR = 4.0, 3.0, 13.0
 _NEAR_PX = 14.0
 _POINT, _POINT_MANY = 9.0, 6.0
@@ -103,7 +103,7 @@ class BatchScatter(ThemedWidget):
     def plot(self) -> QRectF:
         """The area of the points."""
         inks = self._inks
-        left = inks.width(inks.small, "100") + _AXIS_AIR
+        left = inks.width(inks.small, scale_top(1.0)) + _AXIS_AIR
         below = inks.metrics(inks.small).height() + _BOTTOM_AIR
         return QRectF(
             left,
@@ -114,10 +114,14 @@ class BatchScatter(ThemedWidget):
 
     def y_of(self, share: float, plot: QRectF) -> float:
         """Where a share lies; held inside the plot."""
+        return min(plot.bottom(), max(plot.top(), self.y_beyond(share, plot)))
+
+    def y_beyond(self, share: float, plot: QRectF) -> float:
+        """The same where it may lie outside the plot."""
         material = self.points.material
         assert material is not None
         at = (share - material.low) / (material.high - material.low)
-        return plot.bottom() - min(1.0, max(0.0, at)) * plot.height()
+        return plot.bottom() - at * plot.height()
 
     # ---------------------------------------------------------------- painting
 
@@ -170,7 +174,7 @@ class BatchScatter(ThemedWidget):
             painter.drawLine(QPointF(plot.left(), y), QPointF(plot.right(), y))
             painter.setPen(inks.pen("rule_strong"))
             painter.drawLine(QPointF(plot.left() - _TICK, y), QPointF(plot.left(), y))
-            text = scale_number(at)
+            text = scale_top(at) if at == material.ticks[-1] else scale_number(at)
             width = inks.width(inks.small, text)
             painter.setPen(inks.colour("ink2"))
             place = QRectF(plot.left() - _TICK - _TEXT_GAP - width, y - height / 2, width, height)

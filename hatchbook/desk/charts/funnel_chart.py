@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QWidget
 from hatchbook.desk.charts.batch_scatter import BatchScatter
 from hatchbook.desk.charts.labels import Label
 from hatchbook.desk.charts.point_material import PointCursor, PointMaterial
+from hatchbook.desk.words.comparison_table import size_unit
 from hatchbook.desk.words.numbers import number, share
 from hatchbook.figures.comparison_results import BatchPoint
 
@@ -19,6 +20,9 @@ _TICK_ROOM = 46.0
 _STEPS = (1, 2, 5, 10, 20, 50, 100, 200, 500, 1000)
 _EDGE_SHARE = 0.06
 _LOW_RANK = 5
+_UNIT_GAP = 6.0
+_STUB = 6.0
+"""A limit of which less than these pixels would be seen is left out."""
 
 
 def _tr(text: str) -> str:
@@ -67,8 +71,10 @@ class FunnelChart(BatchScatter):
         painter.setBrush(Qt.BrushStyle.NoBrush)
         painter.setPen(inks.pen("band_edge", 1.2, _DASH))
         for edge in (limits.far_low, limits.far_high):
-            line = [QPointF(px, self.y_of(at, plot)) for px, at in zip(x, edge, strict=True)]
-            painter.drawPolyline(QPolygonF(line))
+            line = [QPointF(px, self.y_beyond(at, plot)) for px, at in zip(x, edge, strict=True)]
+            heights = [point.y() for point in line]
+            if max(heights) > plot.top() and min(heights) < plot.bottom() - _STUB:
+                painter.drawPolyline(QPolygonF(line))
         self.draw_mean(painter, plot, material)
         painter.restore()
         self._draw_sizes(painter, plot, material)
@@ -78,6 +84,12 @@ class FunnelChart(BatchScatter):
         low, high = self._ends(material)
         step = next((one for one in _STEPS if plot.width() * one / (high - low) >= _TICK_ROOM), _STEPS[-1])
         painter.setFont(inks.small)
+        height = inks.metrics(inks.small).height()
+        unit = size_unit(material.kind)
+        wide = inks.width(inks.small, unit)
+        painter.setPen(inks.colour("ink2"))
+        free_until = plot.right() - wide
+        painter.drawText(QRectF(free_until, plot.bottom() + 5, wide, height), Qt.TextFlag.TextDontClip, unit)
         at = step * (int(low // step) + 1)
         while at <= high:
             x = round(self._x(at, plot, material)) + 0.5
@@ -86,8 +98,9 @@ class FunnelChart(BatchScatter):
             text = number(at, 0)
             width = inks.width(inks.small, text)
             painter.setPen(inks.colour("ink2"))
-            place = QRectF(x - width / 2, plot.bottom() + 5, width, inks.metrics(inks.small).height())
-            painter.drawText(place, Qt.TextFlag.TextDontClip, text)
+            if x + width / 2 < free_until - _UNIT_GAP:
+                place = QRectF(x - width / 2, plot.bottom() + 5, width, height)
+                painter.drawText(place, Qt.TextFlag.TextDontClip, text)
             at += step
 
     def ground_labels(self, plot: QRectF, material: PointMaterial) -> list[Label]:

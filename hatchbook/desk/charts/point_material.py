@@ -10,11 +10,20 @@ from dataclasses import dataclass
 from PySide6.QtCore import QObject, Signal
 
 from hatchbook.desk.painting.group_shapes import SHAPES, GroupShape
-from hatchbook.figures.comparison_results import BatchPoint, ComparisonFigures, GroupName, Limits
+from hatchbook.figures.comparison_results import (
+    BatchPoint,
+    ComparisonFigures,
+    GroupName,
+    Limits,
+    Standing,
+)
 from hatchbook.statistics.tallies import RateKind
 
 _STEP = 0.2
 _AIR = 0.04
+_NARROWEST = 0.3
+"""The axis spans at least so much: a few points of difference do not fill the chart."""
+_APART = (Standing.LOWER, Standing.HIGHER)
 
 
 @dataclass(frozen=True)
@@ -54,17 +63,16 @@ def material_of(figures: ComparisonFigures, only: Sequence[BatchPoint] | None = 
     """
     if figures.limits is None or not figures.points:
         return None
-    counted = Counter(point.group for point in figures.points)
-    known = sorted(
-        (group for group in counted if group is not None and group.key is not None),
-        key=lambda group: -counted[group],
-    )
+    known = _most_worth_a_shape(figures)
     shapes: dict[GroupName | None, GroupShape] = dict(zip(known, SHAPES, strict=False))
     if figures.question.shapes is None:
         shapes[None] = GroupShape.CIRCLE
     lows = [point.share for point in figures.points] + [point.limit_low for point in figures.points]
     highs = [point.share for point in figures.points] + [point.limit_high for point in figures.points]
     low, high = max(0.0, min(lows) - _AIR), min(1.0, max(highs) + _AIR)
+    if figures.question.outcome.is_loss:
+        high = min(1.0, max(high, low + _NARROWEST))
+    low, high = max(0.0, min(low, high - _NARROWEST)), max(high, _NARROWEST)
     step = _STEP / 2
     return PointMaterial(
         figures.points if only is None else tuple(only),
@@ -76,6 +84,20 @@ def material_of(figures: ComparisonFigures, only: Sequence[BatchPoint] | None = 
         min(1.0, step * math.ceil(high / step)),
         figures.season_first_month,
     )
+
+
+def _most_worth_a_shape(figures: ComparisonFigures) -> list[GroupName]:
+    """The groups of the points: those that stand out, then by how many batches they have, then in their order."""
+    counted = Counter(point.group for point in figures.points)
+    standing = {
+        row.group: row.rates[figures.question.outcome].standing
+        for section in figures.sections
+        if section.grouping is figures.question.shapes
+        for row in section.rows
+    }
+    in_order = [*standing, *(group for group in counted if group not in standing)]
+    own = [group for group in in_order if group is not None and group.key is not None and counted[group]]
+    return sorted(own, key=lambda group: (standing.get(group) not in _APART, -counted[group]))
 
 
 class PointCursor(QObject):

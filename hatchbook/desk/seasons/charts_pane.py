@@ -19,10 +19,12 @@ from hatchbook.desk.widgets.rules import VLine
 from hatchbook.desk.widgets.themed import ThemedWidget
 from hatchbook.desk.words.comparison_table import batch_sentence, charts_at_rest
 from hatchbook.desk.words.groups import group_word, rate_word
-from hatchbook.desk.words.seasons import too_few_for_charts
+from hatchbook.desk.words.season_facts import too_few_for_charts
 from hatchbook.figures.comparison_results import BatchPoint, ComparisonFigures, GroupName
 
 _SHAPE, _GAP, _BETWEEN = 9.0, 5.0, 14.0
+_LEAST_NAME = 44.0
+"""A name is not cut to less than these pixels; before that the last entries are left out."""
 
 
 class ShapeLegend(ThemedWidget):
@@ -47,26 +49,54 @@ class ShapeLegend(ThemedWidget):
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         """The entries, at the right."""
-        metrics = QFontMetricsF(role_font(TypeRole.CAPTION))
-        widths = [_SHAPE + _GAP + metrics.horizontalAdvance(name) for _shape, name in self._entries]
-        fitting, used = 0, 0.0
-        for width in widths:
-            used += width + (_BETWEEN if fitting else 0.0)
-            if used > self.width() - 6:
-                break
-            fitting += 1
-        x = self.width() - 2 - sum(widths[:fitting]) - _BETWEEN * max(0, fitting - 1)
-        middle = self.height() / 2
         with QPainter(self) as painter:
-            painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-            painter.setFont(role_font(TypeRole.CAPTION))
-            for (shape, name), width in zip(self._entries[:fitting], widths[:fitting], strict=True):
-                centre = QPointF(x + _SHAPE / 2, middle)
-                paint_shape(painter, shape, centre, _SHAPE, self.scheme.water_deep, self.scheme.page)
-                painter.setPen(self.scheme.ink2)
-                place = QRectF(x + _SHAPE + _GAP, 0, width, self.height())
-                painter.drawText(place, Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft, name)
-                x += width + _BETWEEN
+            self.paint_entries(painter, QRectF(self.rect()))
+
+    def paint_entries(self, painter: QPainter, area: QRectF) -> None:
+        """Paints the entries at the right of an area; names that are too long for it are cut."""
+        metrics = QFontMetricsF(role_font(TypeRole.CAPTION))
+        fitting, names = _cut_to(area.width() - 2, self._entries, metrics)
+        widths = [_SHAPE + _GAP + metrics.horizontalAdvance(name) for name in names]
+        x = area.right() - 2 - sum(widths) - _BETWEEN * max(0, len(names) - 1)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        painter.setFont(role_font(TypeRole.CAPTION))
+        for (shape, _whole), name, width in zip(fitting, names, widths, strict=True):
+            centre = QPointF(x + _SHAPE / 2, area.center().y())
+            paint_shape(painter, shape, centre, _SHAPE, self.scheme.water_deep, self.scheme.page)
+            painter.setPen(self.scheme.ink2)
+            place = QRectF(x + _SHAPE + _GAP, area.top(), width, area.height())
+            painter.drawText(place, Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft, name)
+            x += width + _BETWEEN
+
+
+Entry = tuple[GroupShape, str]
+
+
+def _cut_to(width: float, entries: Sequence[Entry], metrics: QFontMetricsF) -> tuple[list[Entry], list[str]]:
+    """As many entries as can be shown side by side, and their names, of which the long ones are cut.
+
+    What all others have in common stays to the last.
+    """
+    left = list(entries)
+    while left:
+        names = [name for _shape, name in left]
+        room = width - len(left) * (_SHAPE + _GAP) - (len(left) - 1) * _BETWEEN
+        most = _most_each(room, sorted(metrics.horizontalAdvance(name) for name in names))
+        if most is None:
+            return left, names
+        if most >= _LEAST_NAME:
+            return left, [metrics.elidedText(name, Qt.TextElideMode.ElideRight, most) for name in names]
+        left.pop(-2 if left[-1][0] is GroupShape.DOT and len(left) > 1 else -1)
+    return [], []
+
+
+def _most_each(room: float, wanted: Sequence[float]) -> float | None:
+    """How wide a name may be so that all fit and the short ones stay whole; None where all fit as they are."""
+    for taken, one in enumerate(wanted):
+        most = (room - sum(wanted[:taken])) / (len(wanted) - taken)
+        if one > most:
+            return most
+    return None
 
 
 class ChartsPane(QWidget):
@@ -97,7 +127,7 @@ class ChartsPane(QWidget):
             chart.batch_opened.connect(self.batch_opened)
 
     def _build(self) -> None:
-        caption = ElidedLabel(self.tr("% by size of batch; filled: outside the band"), "caption", "ink2")
+        caption = ElidedLabel(self.tr("by size of batch; filled: outside the band"), "caption", "ink2")
         left = _column([self._title, caption], self.funnel)
         right = _column([self._order_title, self.legend], self.order)
         both = QHBoxLayout()
@@ -138,13 +168,20 @@ class ChartsPane(QWidget):
         self._first_month = figures.season_first_month
         self.points.take(material)
         if material is None:
-            self.too_few.setText(too_few_for_charts(figures.batches))
+            self.too_few.setText(too_few_for_charts(figures))
             self._places.setCurrentIndex(1)
             return
         self._places.setCurrentIndex(0)
         self._title.setText(rate_word(figures.question.outcome))
         self.legend.show_entries(_entries(material, figures))
         self._read()
+
+    def show_no_figures(self) -> None:
+        """Shows nothing at all."""
+        self.points.take(None)
+        self.too_few.setText("")
+        self.readout.set_reading("", pointed=False)
+        self._places.setCurrentIndex(1)
 
     def choose(self, uid: str | None) -> None:
         """Rings the batch that the window shows."""

@@ -6,10 +6,10 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
 
 from hatchbook.desk.widgets.buttons import FlatButton
-from hatchbook.desk.widgets.labels import ElidedLabel, Label
+from hatchbook.desk.widgets.labels import Label
 from hatchbook.desk.words.codes import species_word
 from hatchbook.desk.words.groups import grouping_word, rate_word, season_word
-from hatchbook.desk.words.seasons import facts_sentence, running_sentence
+from hatchbook.desk.words.season_facts import facts_sentence, running_sentence
 from hatchbook.figures.comparison_results import ComparisonFigures, Question
 from hatchbook.figures.comparison_rows import Grouping
 from hatchbook.statistics.tallies import RateKind
@@ -35,10 +35,10 @@ class SeasonsHeader(QWidget):
         super().__init__(parent)
         self._question = Question()
         self._offered: Offered = [("", None)]
-        self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
+        self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Maximum)
         self.title = Label(self.tr("Seasons"), role="title")
         self.busy = Label("", "caption", "ink2")
-        self.facts = ElidedLabel("", ink="ink2")
+        self.facts = Label("", ink="ink2", wraps=True)
         self.species = self._choice(self.tr("Species"))
         self.seasons = self._choice(self.tr("Seasons"))
         self.first = self._choice(self.tr("Group by"))
@@ -155,6 +155,13 @@ class SeasonsHeader(QWidget):
         self.export.setEnabled(figures.batches > 0)
         self.picture.setEnabled(bool(figures.points))
         self.setAccessibleName(f"{self.title.text()}. {facts}")
+
+    def show_no_figures(self) -> None:
+        """There is nothing to tell and nothing to take out."""
+        self.facts.setText("")
+        self.export.setEnabled(False)
+        self.picture.setEnabled(False)
+        self.setAccessibleName(self.title.text())
 
     def _offer(self, figures: ComparisonFigures) -> None:
         month = figures.season_first_month

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from pathlib import Path
 
-from PySide6.QtCore import QObject, QPointF, QRectF, QStandardPaths, Qt
+from PySide6.QtCore import QLocale, QObject, QPointF, QRectF, QStandardPaths, Qt
 from PySide6.QtGui import QFontMetricsF, QPainter, QPixmap, QStatusTipEvent
 from PySide6.QtWidgets import QApplication, QFileDialog, QWidget
 
@@ -16,12 +16,15 @@ from hatchbook.desk.theme.theme import scheme_of
 from hatchbook.desk.theme.type_scale import TypeRole, role_font
 from hatchbook.desk.widgets.notes import InlineNote
 from hatchbook.desk.words.groups import group_word
+from hatchbook.desk.words.season_facts import asked_sentence
 from hatchbook.desk.words.seasons import story_of
 from hatchbook.exchange.comparison_file import write_comparison
 from hatchbook.figures.comparison_results import ComparisonFigures
 
 _RATIO = 2.0
 _MARGIN, _GAP = 16.0, 8.0
+_ENDLESS = 10_000.0
+_WRAPPED = int(Qt.TextFlag.TextWordWrap)
 
 
 class SeasonsKeeping(QObject):
@@ -55,7 +58,7 @@ class SeasonsKeeping(QObject):
         }
 
         def work(_task: Task) -> int:
-            return write_comparison(name, figures, names)
+            return write_comparison(name, figures, names, decimal_point=QLocale().decimalPoint())
 
         task = self._context.worker.start(work)
         task.finished.connect(lambda count: self._tell_written(int(count), name))
@@ -73,39 +76,52 @@ class SeasonsKeeping(QObject):
     # ---------------------------------------------------------------- picture
 
     def picture(self) -> QPixmap:
-        """The findings above both charts."""
+        """What was compared and what was found, above both charts with the shapes of their groups."""
         assert self.figures is not None
         scheme = scheme_of(self._charts)
         parts = self._charts.pictures()
         width = sum(part.deviceIndependentSize().width() for _title, part in parts) + 2 * _MARGIN + _GAP
-        story = story_of(self.figures)
-        strong, plain = role_font(TypeRole.SECTION), role_font(TypeRole.CAPTION)
-        room = QRectF(_MARGIN, _MARGIN, width - 2 * _MARGIN, 10_000)
-        wrapped = int(Qt.TextFlag.TextWordWrap)
-        head = QFontMetricsF(strong).boundingRect(room, wrapped, f"{story.headline} {story.odds}")
-        below = room.translated(0, head.height() + _GAP / 2)
-        rest = QFontMetricsF(plain).boundingRect(below, wrapped, "  ".join(story.rest))
-        titles = (rest.bottom() if story.rest else head.bottom()) + _GAP
+        texts = self._texts(self.figures, width - 2 * _MARGIN)
+        titles = texts[-1][1].bottom() + _GAP
+        strong = role_font(TypeRole.SECTION)
         line = QFontMetricsF(strong).height() + _GAP / 2
-        height = (
-            titles + line + max(part.deviceIndependentSize().height() for _title, part in parts) + _MARGIN
-        )
-        pixmap = QPixmap(round(width * _RATIO), round(height * _RATIO))
+        high = max(part.deviceIndependentSize().height() for _title, part in parts)
+        pixmap = QPixmap(round(width * _RATIO), round((titles + line + high + _MARGIN) * _RATIO))
         pixmap.setDevicePixelRatio(_RATIO)
         pixmap.fill(scheme.page)
         with QPainter(pixmap) as painter:
+            for text, place, role in texts:
+                painter.setFont(role_font(role))
+                painter.setPen(scheme.ink if role is TypeRole.SECTION else scheme.ink2)
+                painter.drawText(place, _WRAPPED, text)
             painter.setPen(scheme.ink)
-            painter.setFont(strong)
-            painter.drawText(room, wrapped, f"{story.headline} {story.odds}")
             x = _MARGIN
             for title, part in parts:
+                painter.setFont(strong)
                 painter.drawText(QPointF(x + 4, titles + QFontMetricsF(strong).ascent()), title)
                 painter.drawPixmap(QPointF(x, titles + line), part)
                 x += part.deviceIndependentSize().width() + _GAP
-            painter.setPen(scheme.ink2)
-            painter.setFont(plain)
-            painter.drawText(below, wrapped, "  ".join(story.rest))
+            legend = QRectF(width / 2, titles, width / 2 - _MARGIN, line - _GAP / 2)
+            self._charts.legend.paint_entries(painter, legend)
         return pixmap
+
+    @staticmethod
+    def _texts(figures: ComparisonFigures, width: float) -> list[tuple[str, QRectF, TypeRole]]:
+        """The texts of the picture with their places, one below the other."""
+        story = story_of(figures)
+        wanted = (
+            (asked_sentence(figures), TypeRole.CAPTION),
+            (f"{story.headline} {story.odds}".strip(), TypeRole.SECTION),
+            ("  ".join(story.rest), TypeRole.CAPTION),
+        )
+        placed, top = [], _MARGIN
+        for text, role in wanted:
+            if text:
+                room = QRectF(_MARGIN, top, width, _ENDLESS)
+                height = QFontMetricsF(role_font(role)).boundingRect(room, _WRAPPED, text).height()
+                placed.append((text, QRectF(_MARGIN, top, width, height), role))
+                top += height + _GAP / 2
+        return placed
 
     def save_picture(self) -> None:
         """Asks where to, and saves the picture there."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import QEvent, QObject, Qt, Signal
 from PySide6.QtGui import QHideEvent, QShowEvent
 from PySide6.QtWidgets import QHBoxLayout, QSplitter, QVBoxLayout, QWidget
 
@@ -24,7 +24,7 @@ from hatchbook.desk.widgets.rules import HLine
 from hatchbook.desk.widgets.tab_order import tab_through
 from hatchbook.desk.words.errors import error_sentence
 from hatchbook.desk.words.groups import group_word
-from hatchbook.desk.words.seasons import story_of
+from hatchbook.desk.words.seasons import Story, story_of
 from hatchbook.figures.comparison import busiest_species, compare
 from hatchbook.figures.comparison_results import BatchPoint, ComparisonFigures, GroupRow, Question
 from hatchbook.figures.comparison_rows import ComparedBatch, compared_batches
@@ -48,7 +48,8 @@ _KINDS = frozenset(
         "setting",
     }
 )
-_TABLE_SHARE, _CHARTS_SHARE = 55, 45
+_TABLE_MOST = 0.56
+"""Of the height of table and charts: a longer table scrolls, a shorter one leaves the rest to the charts."""
 
 
 class _StoppedError(Exception):
@@ -83,6 +84,7 @@ class SeasonsPage(QWidget):
         self._filter: GroupRow | None = None
         self._is_stale = True
         self._species_chosen = False
+        self._shares_kept = False
         self.work = LatestWork(context, self)
         self.header = SeasonsHeader()
         self.story = StoryPane()
@@ -116,8 +118,8 @@ class SeasonsPage(QWidget):
         self.parts.setChildrenCollapsible(False)
         self.parts.addWidget(self.table)
         self.parts.addWidget(lower)
-        self.parts.setStretchFactor(0, _TABLE_SHARE)
-        self.parts.setStretchFactor(1, _CHARTS_SHARE)
+        self.parts.splitterMoved.connect(self._keep_shares)
+        self.parts.installEventFilter(self)
         self.table.setMinimumHeight(120)
         lower.setMinimumHeight(170)
         whole = QVBoxLayout(self)
@@ -132,7 +134,8 @@ class SeasonsPage(QWidget):
         whole.addWidget(self.story)
         whole.addWidget(HLine(strong=True))
         whole.addWidget(self.parts, 1)
-        tab_through([self.header, self.table, self.filter_note, self.charts])
+        whole.addStretch()
+        tab_through([self.header, self.story, self.table, self.filter_note, self.charts])
 
     def _connect(self) -> None:
         context = self._context
@@ -181,12 +184,18 @@ class SeasonsPage(QWidget):
         self.filter_by(None)
         self._figures = self.keeping.figures = None
         self.header.show_question(replace(self.header.question, species=None, seasons=None))
+        self.header.show_no_figures()
+        self.story.show_story(Story(""))
         self.table.show_figures(None)
+        self.charts.show_no_figures()
+        self.parts.setVisible(False)
+        self.trouble.setVisible(False)
         if self.isVisible() and self._context.door.is_open:
             self._compare()
 
     def _ask_anew(self, question: Question) -> None:
-        self._species_chosen = True
+        # Until the first answer is there only all species are offered: nobody has chosen them.
+        self._species_chosen = self._species_chosen or self._figures is not None
         self._context.settings.keep(settings.SEASONS_QUESTION, question_text(question))
         self._compare()
 
@@ -219,7 +228,9 @@ class SeasonsPage(QWidget):
         self.story.show_story(story_of(answer.figures))
         self._filter = self._same_row(answer.figures)
         self.table.show_figures(answer.figures, self._filter)
+        self.parts.setVisible(answer.figures.batches > 0)
         self._show_filtered()
+        self._share_height()
 
     def _show_failure(self, error: Exception) -> None:
         self._is_stale = True
@@ -227,6 +238,27 @@ class SeasonsPage(QWidget):
             raise error
         self.trouble.set_note(error_sentence(error), "bad")
         self.trouble.setVisible(True)
+
+    # ---------------------------------------------------------------- table and charts
+
+    def _keep_shares(self) -> None:
+        """Whoever moves the line between table and charts wants it there."""
+        self._shares_kept = True
+
+    def _share_height(self) -> None:
+        """The table is as high as its rows, as far as that leaves the charts their share."""
+        whole = self.parts.height()
+        if self._shares_kept or whole < 1:
+            return
+        most = whole * _TABLE_MOST if self.charts.has_charts else whole
+        table = round(min(self.table.wanted_height(), most))
+        self.parts.setSizes([table, whole - table])
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """Table and charts have more or less room."""
+        if watched is self.parts and event.type() == QEvent.Type.Resize:
+            self._share_height()
+        return super().eventFilter(watched, event)
 
     # ---------------------------------------------------------------- filtering
 

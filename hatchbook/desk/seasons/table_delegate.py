@@ -28,6 +28,8 @@ _LEFT, _INDENT = 16.0, 24.0
 _ROW, _TITLE = 24, 25
 _DOT, _WHISKER = 4.0, 2.0
 _EDGE = 3.0
+_DRAWN = 9.0
+"""The stroke at what is rather to be expected of a group with too few eggs."""
 _DASH = (3.0, 3.0)
 
 
@@ -115,6 +117,9 @@ class ComparisonDelegate(QStyledItemDelegate):
         colour = _colour(rate, kind, whole=whole, scheme=scheme)
         if rate.mean is not None:
             _paint_range(painter, rect, column, scale, rate, colour)
+            if rate.standing is Standing.TOO_FEW and rate.drawn is not None:
+                x = column.x(scale, rate.drawn)
+                painter.fillRect(QRectF(x - 1, rect.center().y() - _DRAWN / 2 - 0.5, 2, _DRAWN), scheme.ink2)
             centre = QPointF(column.x(scale, rate.mean), rect.center().y() - 0.5)
             _paint_mark(painter, centre, rate.standing, colour, scheme, whole=whole)
         stands_out = rate.standing in (Standing.LOWER, Standing.HIGHER)

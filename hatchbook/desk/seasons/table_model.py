@@ -15,6 +15,7 @@ from hatchbook.desk.words.comparison_table import (
     counts_column,
     rate_cell_sentence,
     row_sentence,
+    sorting_words,
 )
 from hatchbook.desk.words.groups import group_word, section_title
 from hatchbook.desk.words.numbers import number
@@ -31,6 +32,7 @@ NAME, BATCHES, EGGS = range(3)
 """The first columns; a column for each rate follows."""
 FIRST_RATE = 3
 _NOWHERE = QModelIndex()
+SortValue = float | str | tuple[float, float]
 
 
 @dataclass(frozen=True)
@@ -128,15 +130,15 @@ class ComparisonModel(QAbstractTableModel):
             lines += [Line(row, section) for row in rows]
         return tuple(lines)
 
-    def _by(self, column: int) -> Callable[[GroupRow], float | str]:
-        def value(row: GroupRow) -> float | str:
+    def _by(self, column: int) -> Callable[[GroupRow], SortValue]:
+        def value(row: GroupRow) -> SortValue:
             found = self._sort_value(row, column)
             assert found is not None
             return found
 
         return value
 
-    def _sort_value(self, row: GroupRow, column: int) -> float | str | None:
+    def _sort_value(self, row: GroupRow, column: int) -> SortValue | None:
         match column:
             case 0:
                 return None if row.group is None or row.group.key is None else self._name(row).casefold()
@@ -144,7 +146,9 @@ class ComparisonModel(QAbstractTableModel):
                 return row.batches
             case 2:
                 return row.eggs_set
-        return row.rates[self.rates[column - FIRST_RATE]].sorts_as
+        rate = row.rates[self.rates[column - FIRST_RATE]]
+        # Where nothing tells groups apart all are drawn to one value: then their own means part them.
+        return None if rate.drawn is None or rate.mean is None else (rate.drawn, rate.mean)
 
     # ---------------------------------------------------------------- structure
 
@@ -183,6 +187,8 @@ class ComparisonModel(QAbstractTableModel):
             if section >= FIRST_RATE:
                 return column_title(self.rates[section - FIRST_RATE])
             return counts_column(section)
+        if role == Qt.ItemDataRole.ToolTipRole and section >= FIRST_RATE:
+            return sorting_words(self.rates[section - FIRST_RATE])
         return None
 
     @staticmethod

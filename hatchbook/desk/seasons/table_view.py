@@ -6,7 +6,14 @@ from functools import partial
 
 from PySide6.QtCore import QEvent, QModelIndex, QPoint, Qt, Signal
 from PySide6.QtGui import QContextMenuEvent, QFontMetricsF, QKeyEvent, QMouseEvent, QResizeEvent
-from PySide6.QtWidgets import QAbstractItemView, QFrame, QMenu, QTreeView, QWidget
+from PySide6.QtWidgets import (
+    QAbstractItemView,
+    QFrame,
+    QMenu,
+    QStyleOptionViewItem,
+    QTreeView,
+    QWidget,
+)
 
 from hatchbook.desk.seasons.table_delegate import ComparisonDelegate
 from hatchbook.desk.seasons.table_header import ComparisonHeader
@@ -16,7 +23,7 @@ from hatchbook.desk.theme.type_scale import TypeRole, role_font
 from hatchbook.figures.comparison_results import ComparisonFigures, GroupRow
 
 _NAME_SHARE, _NAME_LEAST, _NAME_MOST = 0.2, 120, 260
-_COUNT_AIR = 26
+_COUNT_AIR, _NUMBER_AIR = 26, 16
 
 
 class ComparisonTable(QTreeView):
@@ -86,6 +93,14 @@ class ComparisonTable(QTreeView):
         self._show_order()
         if self.currentIndex().isValid():
             self.scrollTo(self.currentIndex())
+
+    def wanted_height(self) -> int:
+        """As high as the head and all rows."""
+        option = QStyleOptionViewItem()
+        rows = (self.groups.index(row, NAME) for row in range(self.groups.rowCount()))
+        return self.header().sizeHint().height() + sum(
+            self._delegate.sizeHint(option, row).height() for row in rows
+        )
 
     def _span_titles(self) -> None:
         for row in range(self.groups.rowCount()):
@@ -175,11 +190,12 @@ class ComparisonTable(QTreeView):
             return
         width = self.viewport().width()
         small = QFontMetricsF(role_font(TypeRole.CAPTION))
-        counts = [
-            round(small.horizontalAdvance(str(self.groups.headerData(column, Qt.Orientation.Horizontal))))
-            + _COUNT_AIR
-            for column in (BATCHES, EGGS)
-        ]
+        strong = QFontMetricsF(role_font(bold=True))
+        counts = []
+        for column in (BATCHES, EGGS):
+            title = small.horizontalAdvance(str(self.groups.headerData(column, Qt.Orientation.Horizontal)))
+            largest = strong.horizontalAdvance(str(self.groups.index(0, column).data()))
+            counts.append(round(max(title + _COUNT_AIR, largest + _NUMBER_AIR)))
         name = min(max(round(width * _NAME_SHARE), _NAME_LEAST), _NAME_MOST)
         header = self.header()
         header.resizeSection(NAME, name)

@@ -90,7 +90,7 @@ def rate_cell_sentence(kind: RateKind, rate: GroupRate) -> str:
     if rate.mean is None:
         return _tr("{rate}: not known").format(rate=rate_word(kind))
     parts = [
-        share(rate.mean),
+        _mean_and_drawn(rate),
         _tr("range {range}").format(range=range_text(rate.low * 100, rate.high * 100)),
         count_of(rate.hits, rate.trials),
         standing_words(rate),
@@ -98,6 +98,21 @@ def rate_cell_sentence(kind: RateKind, rate: GroupRate) -> str:
     return _tr("{rate}: {values}").format(
         rate=rate_word(kind), values=listed([part for part in parts if part])
     )
+
+
+def _mean_and_drawn(rate: GroupRate) -> str:
+    """64 %; of a group with too few eggs also what is rather to be expected of it."""
+    alone, drawn = share(rate.mean), share(rate.drawn)
+    if rate.standing is not Standing.TOO_FEW or rate.drawn is None or alone == drawn:
+        return alone
+    return _tr("by itself {rate}, drawn towards the others {drawn}").format(rate=alone, drawn=drawn)
+
+
+def sorting_words(kind: RateKind) -> str:
+    """Over a rate's column: by what it sorts."""
+    return _tr(
+        "{rate}. A click sorts. Groups with few eggs stand where they are to be expected, nearer to the others."
+    ).format(rate=rate_word(kind))
 
 
 def mean_text(rate: GroupRate) -> str:
@@ -138,3 +153,20 @@ def charts_at_rest(count: int) -> str:
 def scale_number(at: float) -> str:
     """A tick of a scale of shares: 60."""
     return number(at * 100, 0)
+
+
+def scale_top(at: float) -> str:
+    """The highest tick, which carries the unit: 100 %."""
+    return share(at)
+
+
+_SIZES = {
+    RateKind.FERTILITY: QT_TRANSLATE_NOOP("ComparisonTable", "eggs set"),
+    RateKind.HATCH_OF_SET: QT_TRANSLATE_NOOP("ComparisonTable", "eggs set"),
+}
+
+
+def size_unit(kind: RateKind) -> str:
+    """What the size of a batch is counted in: fertile eggs; eggs set where the rate is of these."""
+    text = _SIZES.get(kind)
+    return _tr("fertile eggs") if text is None else _tr(text)

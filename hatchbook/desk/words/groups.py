@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from PySide6.QtCore import QCoreApplication, QLocale
 
-from hatchbook.desk.words.codes import species_word, word
+from hatchbook.desk.words.codes import in_sentence, species_word, word
 from hatchbook.desk.words.noop import QT_TRANSLATE_NOOP
 from hatchbook.figures.comparison_results import GroupName
 from hatchbook.figures.comparison_rows import EggAge, Grouping
@@ -71,7 +71,7 @@ _OWN_AGES = {
     EggAge.UP_TO_14: QT_TRANSLATE_NOOP("Groups", "8–14 days"),
     EggAge.OLDER: QT_TRANSLATE_NOOP("Groups", "over 14 days"),
 }
-#: "Fewer of the fertile eggs hatch … than …": where, with the name of the group.
+#: "… fewer of the fertile eggs hatch than …": where, with the name of the group.
 _WHERE = {
     Grouping.SEASON: QT_TRANSLATE_NOOP("Groups", "in {group}"),
     Grouping.MONTH: QT_TRANSLATE_NOOP("Groups", "when set in {group}"),
@@ -83,6 +83,19 @@ _WHERE = {
     Grouping.PROGRAMME: QT_TRANSLATE_NOOP("Groups", "under {group}"),
     Grouping.EGG_AGE: QT_TRANSLATE_NOOP("Groups", "at an age of {group}"),
     Grouping.SOURCE: QT_TRANSLATE_NOOP("Groups", "among {group}"),
+}
+#: "All … went into one machine": the eggs of a group.
+_EGGS = {
+    Grouping.SEASON: QT_TRANSLATE_NOOP("Groups", "eggs of season {group}"),
+    Grouping.MONTH: QT_TRANSLATE_NOOP("Groups", "eggs set in {group}"),
+    Grouping.PEN: QT_TRANSLATE_NOOP("Groups", "{group} eggs"),
+    Grouping.DAM: QT_TRANSLATE_NOOP("Groups", "eggs of {group}"),
+    Grouping.BREED: QT_TRANSLATE_NOOP("Groups", "{group} eggs"),
+    Grouping.MACHINE: QT_TRANSLATE_NOOP("Groups", "eggs in {group}"),
+    Grouping.SPECIES: QT_TRANSLATE_NOOP("Groups", "{group} eggs"),
+    Grouping.PROGRAMME: QT_TRANSLATE_NOOP("Groups", "eggs under {group}"),
+    Grouping.EGG_AGE: QT_TRANSLATE_NOOP("Groups", "eggs of {group}"),
+    Grouping.SOURCE: QT_TRANSLATE_NOOP("Groups", "{group}"),
 }
 _ELSEWHERE = {
     Grouping.SEASON: QT_TRANSLATE_NOOP("Groups", "in the other seasons"),
@@ -167,14 +180,24 @@ def season_word(season: int, first_month: int) -> str:
     return f"{season}/{(season + 1) % 100:02d}"
 
 
+def group_in_words(group: GroupName, first_month: int = 1) -> str:
+    """A group by itself within a sentence, where words begin with a small letter: shipped eggs."""
+    name = group_word(group, first_month)
+    coded = (Grouping.SOURCE, Grouping.SPECIES, Grouping.EGG_AGE)
+    return in_sentence(name) if group.grouping in coded else name
+
+
 def where(group: GroupName, first_month: int = 1) -> str:
     """A group within a sentence that says where something is so: from Brook pen; in season 2026."""
-    name = group_word(group, first_month)
+    name = group_in_words(group, first_month)
     if group.grouping is Grouping.SEASON:
         name = _tr("season {year}").format(year=name)
-    elif group.grouping in (Grouping.SOURCE, Grouping.SPECIES):
-        name = name[:1].lower() + name[1:]
     return _tr(_WHERE[group.grouping]).format(group=name)
+
+
+def eggs_of(group: GroupName, first_month: int = 1) -> str:
+    """The eggs of a group within a sentence: Brook pen eggs; eggs of season 2026."""
+    return _tr(_EGGS[group.grouping]).format(group=group_in_words(group, first_month))
 
 
 def elsewhere(grouping: Grouping, *, remaining: bool = False) -> str:
@@ -183,4 +206,4 @@ def elsewhere(grouping: Grouping, *, remaining: bool = False) -> str:
 
 
 #: By what tables of words are checked to be whole.
-ALL_GROUP_WORDS = (_GROUPINGS, _SECTIONS, _UNKNOWN, _PLURALS, _WHERE, _ELSEWHERE, _REMAINING)
+ALL_GROUP_WORDS = (_GROUPINGS, _SECTIONS, _UNKNOWN, _PLURALS, _WHERE, _EGGS, _ELSEWHERE, _REMAINING)

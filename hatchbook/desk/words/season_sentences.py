@@ -6,76 +6,118 @@ from hatchbook.desk.words.noop import QT_TRANSLATE_NOOP
 from hatchbook.figures.comparison_rows import Grouping
 from hatchbook.statistics.tallies import RateKind
 
+#: A sentence begins with its first letter large: From Brook pen fewer of the fertile eggs hatch ….
 FEWER = {
     RateKind.FERTILITY: QT_TRANSLATE_NOOP(
-        "Seasons", "Fewer of the eggs set are fertile {where} than {elsewhere}: {rate} against {other}."
+        "Seasons", "{where} fewer of the eggs set are fertile than {elsewhere}: {rate} against {other}."
     ),
     RateKind.HATCH_OF_FERTILE: QT_TRANSLATE_NOOP(
-        "Seasons", "Fewer of the fertile eggs hatch {where} than {elsewhere}: {rate} against {other}."
+        "Seasons", "{where} fewer of the fertile eggs hatch than {elsewhere}: {rate} against {other}."
     ),
     RateKind.HATCH_OF_SET: QT_TRANSLATE_NOOP(
-        "Seasons", "Fewer of the eggs set hatch {where} than {elsewhere}: {rate} against {other}."
+        "Seasons", "{where} fewer of the eggs set hatch than {elsewhere}: {rate} against {other}."
     ),
     RateKind.EARLY_DEAD: QT_TRANSLATE_NOOP(
-        "Seasons", "Fewer of the fertile eggs die early {where} than {elsewhere}: {rate} against {other}."
+        "Seasons", "{where} fewer of the fertile eggs die early than {elsewhere}: {rate} against {other}."
     ),
     RateKind.MID_DEAD: QT_TRANSLATE_NOOP(
         "Seasons",
-        "Fewer of the fertile eggs die in the middle {where} than {elsewhere}: {rate} against {other}.",
+        "{where} fewer of the fertile eggs die in the middle days than {elsewhere}: {rate} against {other}.",
     ),
     RateKind.LATE_DEAD: QT_TRANSLATE_NOOP(
-        "Seasons", "Fewer of the fertile eggs die late {where} than {elsewhere}: {rate} against {other}."
+        "Seasons", "{where} fewer of the fertile eggs die late than {elsewhere}: {rate} against {other}."
     ),
     RateKind.PIPPED_DEAD: QT_TRANSLATE_NOOP(
-        "Seasons", "Fewer of the fertile eggs die in pip {where} than {elsewhere}: {rate} against {other}."
+        "Seasons", "{where} fewer of the fertile eggs die in pip than {elsewhere}: {rate} against {other}."
     ),
 }
 MORE = {
     RateKind.FERTILITY: QT_TRANSLATE_NOOP(
-        "Seasons", "More of the eggs set are fertile {where} than {elsewhere}: {rate} against {other}."
+        "Seasons", "{where} more of the eggs set are fertile than {elsewhere}: {rate} against {other}."
     ),
     RateKind.HATCH_OF_FERTILE: QT_TRANSLATE_NOOP(
-        "Seasons", "More of the fertile eggs hatch {where} than {elsewhere}: {rate} against {other}."
+        "Seasons", "{where} more of the fertile eggs hatch than {elsewhere}: {rate} against {other}."
     ),
     RateKind.HATCH_OF_SET: QT_TRANSLATE_NOOP(
-        "Seasons", "More of the eggs set hatch {where} than {elsewhere}: {rate} against {other}."
+        "Seasons", "{where} more of the eggs set hatch than {elsewhere}: {rate} against {other}."
     ),
     RateKind.EARLY_DEAD: QT_TRANSLATE_NOOP(
-        "Seasons", "More of the fertile eggs die early {where} than {elsewhere}: {rate} against {other}."
+        "Seasons", "{where} more of the fertile eggs die early than {elsewhere}: {rate} against {other}."
     ),
     RateKind.MID_DEAD: QT_TRANSLATE_NOOP(
         "Seasons",
-        "More of the fertile eggs die in the middle {where} than {elsewhere}: {rate} against {other}.",
+        "{where} more of the fertile eggs die in the middle days than {elsewhere}: {rate} against {other}.",
     ),
     RateKind.LATE_DEAD: QT_TRANSLATE_NOOP(
-        "Seasons", "More of the fertile eggs die late {where} than {elsewhere}: {rate} against {other}."
+        "Seasons", "{where} more of the fertile eggs die late than {elsewhere}: {rate} against {other}."
     ),
     RateKind.PIPPED_DEAD: QT_TRANSLATE_NOOP(
-        "Seasons", "More of the fertile eggs die in pip {where} than {elsewhere}: {rate} against {other}."
+        "Seasons", "{where} more of the fertile eggs die in pip than {elsewhere}: {rate} against {other}."
     ),
 }
 #: Of a trend: what goes from … to ….
 OVER_TIME = {
     RateKind.FERTILITY: QT_TRANSLATE_NOOP(
-        "Seasons", "From {first} to {last} the fertility went from {rate} to {other}."
+        "Seasons", "From {first} to {last} the fertility went from {rate} to {other}"
     ),
     RateKind.HATCH_OF_FERTILE: QT_TRANSLATE_NOOP(
-        "Seasons", "From {first} to {last} the hatch of fertile eggs went from {rate} to {other}."
+        "Seasons", "From {first} to {last} the hatch of fertile eggs went from {rate} to {other}"
     ),
     RateKind.HATCH_OF_SET: QT_TRANSLATE_NOOP(
-        "Seasons", "From {first} to {last} the hatch of eggs set went from {rate} to {other}."
+        "Seasons", "From {first} to {last} the hatch of eggs set went from {rate} to {other}"
     ),
     RateKind.EARLY_DEAD: QT_TRANSLATE_NOOP(
-        "Seasons", "From {first} to {last} early deaths went from {rate} to {other}."
+        "Seasons", "From {first} to {last} early deaths went from {rate} to {other}"
     ),
     RateKind.MID_DEAD: QT_TRANSLATE_NOOP(
-        "Seasons", "From {first} to {last} deaths in the middle went from {rate} to {other}."
+        "Seasons", "From {first} to {last} deaths in the middle days went from {rate} to {other}"
     ),
     RateKind.LATE_DEAD: QT_TRANSLATE_NOOP(
-        "Seasons", "From {first} to {last} late deaths went from {rate} to {other}."
+        "Seasons", "From {first} to {last} late deaths went from {rate} to {other}"
     ),
     RateKind.PIPPED_DEAD: QT_TRANSLATE_NOOP(
-        "Seasons", "From {first} to {last} deaths in pip went from {rate} to {other}."
+        "Seasons", "From {first} to {last} deaths in pip went from {rate} to {other}"
+    ),
+}
+#: The same where both are one number.
+STAYED = {
+    RateKind.FERTILITY: QT_TRANSLATE_NOOP("Seasons", "From {first} to {last} the fertility stayed at {rate}"),
+    RateKind.HATCH_OF_FERTILE: QT_TRANSLATE_NOOP(
+        "Seasons", "From {first} to {last} the hatch of fertile eggs stayed at {rate}"
+    ),
+    RateKind.HATCH_OF_SET: QT_TRANSLATE_NOOP(
+        "Seasons", "From {first} to {last} the hatch of eggs set stayed at {rate}"
+    ),
+    RateKind.EARLY_DEAD: QT_TRANSLATE_NOOP("Seasons", "From {first} to {last} early deaths stayed at {rate}"),
+    RateKind.MID_DEAD: QT_TRANSLATE_NOOP(
+        "Seasons", "From {first} to {last} deaths in the middle days stayed at {rate}"
+    ),
+    RateKind.LATE_DEAD: QT_TRANSLATE_NOOP("Seasons", "From {first} to {last} late deaths stayed at {rate}"),
+    RateKind.PIPPED_DEAD: QT_TRANSLATE_NOOP(
+        "Seasons", "From {first} to {last} deaths in pip stayed at {rate}"
+    ),
+}
+NOT_KNOWN = {
+    RateKind.FERTILITY: QT_TRANSLATE_NOOP(
+        "Seasons", "Of none of these batches is it known how many eggs were fertile."
+    ),
+    RateKind.HATCH_OF_FERTILE: QT_TRANSLATE_NOOP(
+        "Seasons", "Of none of these batches is it known how many of the fertile eggs hatched."
+    ),
+    RateKind.HATCH_OF_SET: QT_TRANSLATE_NOOP(
+        "Seasons", "Of none of these batches is it known how many eggs hatched."
+    ),
+    RateKind.EARLY_DEAD: QT_TRANSLATE_NOOP(
+        "Seasons", "Of none of these batches is it known how many eggs died early."
+    ),
+    RateKind.MID_DEAD: QT_TRANSLATE_NOOP(
+        "Seasons", "Of none of these batches is it known how many eggs died in the middle days."
+    ),
+    RateKind.LATE_DEAD: QT_TRANSLATE_NOOP(
+        "Seasons", "Of none of these batches is it known how many eggs died late."
+    ),
+    RateKind.PIPPED_DEAD: QT_TRANSLATE_NOOP(
+        "Seasons", "Of none of these batches is it known how many eggs died in pip."
     ),
 }
 HOLDS = {
@@ -141,35 +183,33 @@ FADES = {
 #: What can not be told from what, where all eggs of a group went into one other.
 ONE_ONLY = {
     Grouping.SEASON: QT_TRANSLATE_NOOP(
-        "Seasons", "The two can not be told apart: all {group} eggs were set in season {other}."
+        "Seasons", "The two can not be told apart: all {eggs} were set in season {other}."
     ),
     Grouping.MONTH: QT_TRANSLATE_NOOP(
-        "Seasons", "The two can not be told apart: all {group} eggs were set in {other}."
+        "Seasons", "The two can not be told apart: all {eggs} were set in {other}."
     ),
     Grouping.PEN: QT_TRANSLATE_NOOP(
-        "Seasons", "The two can not be told apart: all {group} eggs came from {other}."
+        "Seasons", "The two can not be told apart: all {eggs} came from {other}."
     ),
     Grouping.DAM: QT_TRANSLATE_NOOP(
-        "Seasons", "The two can not be told apart: all {group} eggs came from {other}."
+        "Seasons", "The two can not be told apart: all {eggs} came from {other}."
     ),
     Grouping.BREED: QT_TRANSLATE_NOOP(
-        "Seasons", "The two can not be told apart: all {group} eggs were of one breed, {other}."
+        "Seasons", "The two can not be told apart: all {eggs} were of one breed, {other}."
     ),
     Grouping.MACHINE: QT_TRANSLATE_NOOP(
-        "Seasons", "The two can not be told apart: all {group} eggs went into one machine, {other}."
+        "Seasons", "The two can not be told apart: all {eggs} went into one machine, {other}."
     ),
     Grouping.SPECIES: QT_TRANSLATE_NOOP(
-        "Seasons", "The two can not be told apart: all {group} eggs were of one species, {other}."
+        "Seasons", "The two can not be told apart: all {eggs} were of one species, {other}."
     ),
     Grouping.PROGRAMME: QT_TRANSLATE_NOOP(
-        "Seasons", "The two can not be told apart: all {group} eggs had one programme, {other}."
+        "Seasons", "The two can not be told apart: all {eggs} had one programme, {other}."
     ),
     Grouping.EGG_AGE: QT_TRANSLATE_NOOP(
-        "Seasons", "The two can not be told apart: all {group} eggs were of one age, {other}."
+        "Seasons", "The two can not be told apart: all {eggs} were of one age, {other}."
     ),
-    Grouping.SOURCE: QT_TRANSLATE_NOOP(
-        "Seasons", "The two can not be told apart: all {group} eggs were of one origin, {other}."
-    ),
+    Grouping.SOURCE: QT_TRANSLATE_NOOP("Seasons", "The two can not be told apart: all {eggs} were {other}."),
 }
 #: The same where its eggs went into several, but hardly any with the eggs of other groups.
 MIXED = {
@@ -228,6 +268,54 @@ TOO_FEW = {
     ),
 }
 
+ONLY_ONE = {
+    Grouping.SEASON: QT_TRANSLATE_NOOP("Seasons", "All these batches are of one season, {group}."),
+    Grouping.MONTH: QT_TRANSLATE_NOOP("Seasons", "All these batches were set in one month, {group}."),
+    Grouping.PEN: QT_TRANSLATE_NOOP(
+        "Seasons", "Only one pen is noted here, {group}: there is nothing to compare it with."
+    ),
+    Grouping.DAM: QT_TRANSLATE_NOOP(
+        "Seasons", "Only one dam is noted here, {group}: there is nothing to compare it with."
+    ),
+    Grouping.BREED: QT_TRANSLATE_NOOP(
+        "Seasons", "Only one breed is noted here, {group}: there is nothing to compare it with."
+    ),
+    Grouping.MACHINE: QT_TRANSLATE_NOOP(
+        "Seasons", "Only one machine is noted here, {group}: there is nothing to compare it with."
+    ),
+    Grouping.SPECIES: QT_TRANSLATE_NOOP("Seasons", "All these batches are of one species, {group}."),
+    Grouping.PROGRAMME: QT_TRANSLATE_NOOP(
+        "Seasons", "Only one programme is noted here, {group}: there is nothing to compare it with."
+    ),
+    Grouping.EGG_AGE: QT_TRANSLATE_NOOP("Seasons", "All eggs with a day of laying are of one age, {group}."),
+    Grouping.SOURCE: QT_TRANSLATE_NOOP("Seasons", "All these batches are {group}."),
+}
+NOT_NOTED = {
+    Grouping.SEASON: QT_TRANSLATE_NOOP("Seasons", "No season is noted for these batches."),
+    Grouping.MONTH: QT_TRANSLATE_NOOP("Seasons", "No date of setting is noted for these batches."),
+    Grouping.PEN: QT_TRANSLATE_NOOP("Seasons", "No pen is noted for these eggs."),
+    Grouping.DAM: QT_TRANSLATE_NOOP("Seasons", "No dam is noted for these eggs."),
+    Grouping.BREED: QT_TRANSLATE_NOOP("Seasons", "No breed is noted for these batches."),
+    Grouping.MACHINE: QT_TRANSLATE_NOOP("Seasons", "No machine is noted for these batches."),
+    Grouping.SPECIES: QT_TRANSLATE_NOOP("Seasons", "No species is noted for these batches."),
+    Grouping.PROGRAMME: QT_TRANSLATE_NOOP("Seasons", "No programme is noted for these batches."),
+    Grouping.EGG_AGE: QT_TRANSLATE_NOOP("Seasons", "No day of laying is noted for these eggs."),
+    Grouping.SOURCE: QT_TRANSLATE_NOOP("Seasons", "It is not noted whether these eggs were own or shipped."),
+}
+#: Behind so many more batches: of what.
+OF_EACH = {
+    Grouping.SEASON: QT_TRANSLATE_NOOP("Seasons", "of each season"),
+    Grouping.MONTH: QT_TRANSLATE_NOOP("Seasons", "of each month"),
+    Grouping.PEN: QT_TRANSLATE_NOOP("Seasons", "of each pen"),
+    Grouping.DAM: QT_TRANSLATE_NOOP("Seasons", "of each dam"),
+    Grouping.BREED: QT_TRANSLATE_NOOP("Seasons", "of each breed"),
+    Grouping.MACHINE: QT_TRANSLATE_NOOP("Seasons", "in each machine"),
+    Grouping.SPECIES: QT_TRANSLATE_NOOP("Seasons", "of each species"),
+    Grouping.PROGRAMME: QT_TRANSLATE_NOOP("Seasons", "under each programme"),
+    Grouping.EGG_AGE: QT_TRANSLATE_NOOP("Seasons", "of each age of eggs"),
+    Grouping.SOURCE: QT_TRANSLATE_NOOP("Seasons", "each of own and of shipped eggs"),
+}
+
 #: By what tables of sentences are checked to be whole.
-ALL_RATE_SENTENCES = (FEWER, MORE, OVER_TIME)
-ALL_GROUPING_SENTENCES = (HOLDS, FADES, ONE_ONLY, MIXED, TOO_FEW)
+ALL_RATE_SENTENCES = (FEWER, MORE, OVER_TIME, STAYED, NOT_KNOWN)
+ALL_GROUPING_SENTENCES = (HOLDS, FADES, ONE_ONLY, MIXED, TOO_FEW, ONLY_ONE, NOT_NOTED, OF_EACH)

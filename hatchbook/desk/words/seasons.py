@@ -2,13 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
 from PySide6.QtCore import QCoreApplication
 
 from hatchbook.desk.words.codes import in_sentence, species_word
-from hatchbook.desk.words.groups import elsewhere, group_word, groups_word, season_word, where
+from hatchbook.desk.words.groups import (
+    eggs_of,
+    elsewhere,
+    group_in_words,
+    group_word,
+    groups_word,
+    season_word,
+    where,
+)
 from hatchbook.desk.words.lines import listed
 from hatchbook.desk.words.numbers import number, share
 from hatchbook.desk.words.season_sentences import (
@@ -17,23 +25,26 @@ from hatchbook.desk.words.season_sentences import (
     HOLDS,
     MIXED,
     MORE,
+    NOT_KNOWN,
+    NOT_NOTED,
+    OF_EACH,
     ONE_ONLY,
+    ONLY_ONE,
     OVER_TIME,
+    STAYED,
     TOO_FEW,
 )
-from hatchbook.figures.comparison_results import (
-    FEWEST_BATCHES,
-    ComparisonFigures,
-    Finding,
-    FindingKind,
-    GroupName,
-)
-from hatchbook.figures.comparison_rows import Grouping
+from hatchbook.figures.comparison_results import ComparisonFigures, Finding, FindingKind
 from hatchbook.statistics.tallies import RateKind
 
 _LEAST = 0.001
+_EVEN = 0.5
 _STILL = 0.1
 """From here on a difference "may well be chance", below it "may still be chance"."""
+_MOST_NAMED = 3
+"""Of more groups that are too small only so many are named."""
+_FEWEST_OF_GROUP = 2
+"""With fewer batches a group is too small by these, with more by its eggs."""
 
 
 def _tr(text: str, n: int = -1) -> str:
@@ -55,13 +66,14 @@ class Story:
 
 
 def odds_text(p: float) -> str:
-    """A chance in plain words: less than 1 in 1000, 1 in 40, 1 in 2, 2 in 3, 9 in 10."""
+    """A chance in plain words: less than 1 in 1000, 1 in 40, 1 in 2, over 1 in 2.
+
+    What is more likely than not is told no closer: chances that are corrected for many comparisons end at 1.
+    """
     if p < _LEAST:
         return _tr("less than 1 in 1000")
-    if p > 0.7:
-        return _tr("{part} in {of}").format(part=min(9, round(p * 10)), of=10)
-    if p > 0.6:
-        return _tr("{part} in {of}").format(part=2, of=3)
+    if p > _EVEN:
+        return _tr("over {part} in {of}").format(part=1, of=2)
     of = 1 / p
     step = 1 if of < 20 else 5 if of < 100 else 10 if of < 200 else 50
     return _tr("{part} in {of}").format(part=1, of=max(2, step * round(of / step)))
@@ -72,14 +84,21 @@ def more_than_chance(p: float) -> str:
     return _tr("That is more than chance: {odds}.").format(odds=odds_text(p))
 
 
+def odds_explained() -> str:
+    """What a chance is the chance of."""
+    return _tr(
+        "The odds say how often groups that do not differ would look as different as these. They count how much "
+        "batches differ among each other, how few eggs there are, and how many groups are looked at."
+    )
+
+
 def story_of(figures: ComparisonFigures) -> Story:
     """What the figures have to say, the strongest first."""
     if not figures.batches:
-        return Story(_nothing_over(figures))
+        return Story(_nothing_over(figures), "", (_how_batches_come_in(),))
     month = figures.season_first_month
-    sentences = [
-        (finding, _sentence(finding, figures.question.outcome, month)) for finding in figures.findings
-    ]
+    told = [finding for finding in figures.findings if finding.kind not in _TOGETHER]
+    sentences = [(finding, _sentence(finding, figures.question.outcome, month)) for finding in told]
     if not sentences:
         return Story(_tr("There are too few batches to compare anything."))
     first, headline = sentences.pop(0)
@@ -90,6 +109,9 @@ def story_of(figures: ComparisonFigures) -> Story:
         f"{text} {more_than_chance(finding.p)}" if finding.kind in _REAL and finding.p is not None else text
         for finding, text in sentences
     ]
+    small = [finding for finding in figures.findings if finding.kind is FindingKind.TOO_SMALL]
+    needed = [finding for finding in figures.findings if finding.kind is FindingKind.NEEDED]
+    rest += [text for text in (_too_small(small, month), *_needed(needed)) if text]
     return Story(headline, " ".join(odds), tuple(rest))
 
 
@@ -102,12 +124,22 @@ def _nothing_over(figures: ComparisonFigures) -> str:
     return _tr("No batch is finished yet.")
 
 
+def _how_batches_come_in() -> str:
+    return _tr(
+        "Batches stand here once they are closed. Past seasons can be brought in from a table, or entered batch by "
+        "batch (menu File)."
+    )
+
+
 _REAL = frozenset({FindingKind.GROUP, FindingKind.PAIR, FindingKind.AMONG, FindingKind.TREND})
 _QUALIFYING = frozenset({FindingKind.HOLDS, FindingKind.FADES, FindingKind.CONFOUNDED})
+#: Told together in one sentence, at the end.
+_TOGETHER = frozenset({FindingKind.TOO_SMALL, FindingKind.NEEDED})
 
 
 def _sentence(finding: Finding, outcome: RateKind, month: int) -> str:
-    return _SENTENCES[finding.kind](finding, outcome, month)
+    text = _SENTENCES[finding.kind](finding, outcome, month)
+    return text[:1].upper() + text[1:]
 
 
 def _compared(finding: Finding, outcome: RateKind, there: str, other: str) -> str:
@@ -137,12 +169,18 @@ def _among(finding: Finding, _outcome: RateKind, _month: int) -> str:
     return _tr("{groups} differ, but no single one stands out.").format(groups=groups_word(finding.grouping))
 
 
-def _trend(finding: Finding, outcome: RateKind, month: int) -> str:
+def _trend_words(finding: Finding, outcome: RateKind, month: int) -> tuple[str, bool]:
+    """A trend without its odds, and whether there is one to be seen."""
     assert finding.seasons is not None
     first, last = (season_word(season, month) for season in finding.seasons)
-    return _tr(OVER_TIME[outcome]).format(
-        first=first, last=last, rate=share(finding.mean), other=share(finding.rest_mean)
-    )
+    rate, other = share(finding.mean), share(finding.rest_mean)
+    if rate == other:
+        return _tr(STAYED[outcome]).format(first=first, last=last, rate=rate), False
+    return _tr(OVER_TIME[outcome]).format(first=first, last=last, rate=rate, other=other), True
+
+
+def _trend(finding: Finding, outcome: RateKind, month: int) -> str:
+    return _tr("{sentence}.").format(sentence=_trend_words(finding, outcome, month)[0])
 
 
 def _holds(finding: Finding, _outcome: RateKind, _month: int) -> str:
@@ -162,62 +200,66 @@ def _fades(finding: Finding, _outcome: RateKind, _month: int) -> str:
 
 def _confounded(finding: Finding, _outcome: RateKind, month: int) -> str:
     assert finding.second is not None
-    group = _in_words(finding.groups[0], month)
     if len(finding.rest) == 1:
-        other = _in_words(finding.rest[0], month)
-        return _tr(ONE_ONLY[finding.second]).format(group=group, other=other)
-    return _tr(MIXED[finding.second]).format(group=group)
+        eggs, other = eggs_of(finding.groups[0], month), group_in_words(finding.rest[0], month)
+        return _tr(ONE_ONLY[finding.second]).format(eggs=eggs, other=other)
+    return _tr(MIXED[finding.second]).format(group=group_in_words(finding.groups[0], month))
 
 
 def _nothing(_finding: Finding, _outcome: RateKind, _month: int) -> str:
     return _tr("Nothing here differs by more than chance.")
 
 
-def _pair_chance(finding: Finding, _outcome: RateKind, month: int) -> str:
-    assert finding.p is not None
-    one, other = finding.groups[0], finding.rest[0]
+def _may_be_chance(sentence: str, p: float | None) -> str:
+    """Behind what is less sure than a finding: …: may well be chance (1 in 2)."""
+    assert p is not None
     text = (
-        _tr("{one} against {other}, {rate} and {other_rate}: may well be chance ({odds}).")
-        if finding.p >= _STILL
-        else _tr("{one} against {other}, {rate} and {other_rate}: may still be chance ({odds}).")
+        _tr("{sentence}: may well be chance ({odds}).")
+        if p >= _STILL
+        else _tr("{sentence}: may still be chance ({odds}).")
     )
-    return text.format(
-        one=group_word(one, month),
-        other=_in_words(other, month),
-        rate=number((finding.mean or 0.0) * 100, 0),
-        other_rate=share(finding.rest_mean),
-        odds=odds_text(finding.p),
+    return text.format(sentence=sentence, odds=odds_text(p))
+
+
+def _pair_chance(finding: Finding, _outcome: RateKind, month: int) -> str:
+    one, other = group_word(finding.groups[0], month), group_in_words(finding.rest[0], month)
+    rate, other_rate = share(finding.mean), share(finding.rest_mean)
+    if rate == other_rate:
+        return _tr("{one} and {other} are alike, {rate} each.").format(one=one, other=other, rate=rate)
+    text = _tr("{one} against {other}, {rate} and {other_rate}").format(
+        one=one, other=other, rate=number((finding.mean or 0.0) * 100, 0), other_rate=other_rate
     )
+    return _may_be_chance(text, finding.p)
 
 
 def _among_chance(finding: Finding, _outcome: RateKind, _month: int) -> str:
     assert finding.grouping is not None
-    assert finding.p is not None
-    text = (
-        _tr("{groups} among themselves: may well be chance ({odds}).")
-        if finding.p >= _STILL
-        else _tr("{groups} among themselves: may still be chance ({odds}).")
+    groups, low, high = groups_word(finding.grouping), share(finding.mean), share(finding.rest_mean)
+    if low == high:
+        return _tr("{groups} are alike, {rate} each.").format(groups=groups, rate=low)
+    text = _tr("{groups} among themselves, {low} to {high}").format(
+        groups=groups, low=number((finding.mean or 0.0) * 100, 0), high=high
     )
-    return text.format(groups=groups_word(finding.grouping), odds=odds_text(finding.p))
+    return _may_be_chance(text, finding.p)
 
 
 def _trend_chance(finding: Finding, outcome: RateKind, month: int) -> str:
-    assert finding.p is not None
-    text = (
-        _tr("{trend} That may well be chance ({odds}).")
-        if finding.p >= _STILL
-        else _tr("{trend} That may still be chance ({odds}).")
-    )
-    return text.format(trend=_trend(finding, outcome, month), odds=odds_text(finding.p))
+    text, is_seen = _trend_words(finding, outcome, month)
+    return _may_be_chance(text, finding.p) if is_seen else _tr("{sentence}.").format(sentence=text)
 
 
-def _too_small(finding: Finding, _outcome: RateKind, month: int) -> str:
-    name = group_word(finding.groups[0], month)
-    if finding.batches < 2:
-        text = _tr("{group}: %n batch(es), too few to say.", finding.batches)
-    else:
-        text = _tr("{group}: %n egg(s), too few to say.", finding.eggs)
-    return text.format(group=name)
+def _not_known(_finding: Finding, outcome: RateKind, _month: int) -> str:
+    return _tr(NOT_KNOWN[outcome])
+
+
+def _not_noted(finding: Finding, _outcome: RateKind, _month: int) -> str:
+    assert finding.grouping is not None
+    return _tr(NOT_NOTED[finding.grouping])
+
+
+def _only_one(finding: Finding, _outcome: RateKind, month: int) -> str:
+    assert finding.grouping is not None
+    return _tr(ONLY_ONE[finding.grouping]).format(group=group_in_words(finding.groups[0], month))
 
 
 def _too_few(finding: Finding, _outcome: RateKind, _month: int) -> str:
@@ -225,16 +267,54 @@ def _too_few(finding: Finding, _outcome: RateKind, _month: int) -> str:
     return _tr(TOO_FEW[finding.grouping])
 
 
-def _needed(finding: Finding, _outcome: RateKind, _month: int) -> str:
-    assert finding.grouping is not None
-    groups = groups_word(finding.grouping)
-    if not finding.batches:
-        text = _tr("{groups}: a difference of 10 points would most likely have shown.")
-        return text.format(groups=groups)
-    text = _tr(
-        "{groups}: to tell a difference of 10 points takes about %n more batch(es) of each.", finding.batches
-    )
-    return text.format(groups=groups)
+def _too_small(findings: Sequence[Finding], month: int) -> str:
+    """The groups of which there is too little, in one sentence."""
+    if not findings:
+        return ""
+    if len(findings) == 1:
+        return _alone_too_small(findings[0], month)
+    named = [_with_its_size(finding, month) for finding in findings[:_MOST_NAMED]]
+    if more := len(findings) - len(named):
+        named.append(_tr("%n other(s)", more))
+    return _tr("Too few to say: {groups}.").format(groups=listed(named))
+
+
+def _alone_too_small(finding: Finding, month: int) -> str:
+    if finding.batches < _FEWEST_OF_GROUP:
+        text = _tr("{group}: %n batch(es), too few to say.", finding.batches)
+    else:
+        text = _tr("{group}: %n egg(s), too few to say.", finding.eggs)
+    said = text.format(group=group_word(finding.groups[0], month))
+    rate, drawn = share(finding.mean), share(finding.rest_mean)
+    if finding.mean is None or rate == drawn:
+        return said
+    drawn_too = _tr("By itself {rate}, drawn towards the others {drawn}.").format(rate=rate, drawn=drawn)
+    return f"{said} {drawn_too}"
+
+
+def _with_its_size(finding: Finding, month: int) -> str:
+    if finding.batches < _FEWEST_OF_GROUP:
+        text = _tr("{group} (%n batch(es))", finding.batches)
+    else:
+        text = _tr("{group} (%n egg(s))", finding.eggs)
+    return text.format(group=group_in_words(finding.groups[0], month))
+
+
+def _needed(findings: Sequence[Finding]) -> Iterator[str]:
+    """How many more batches it would take, in one sentence; where it would have shown, that."""
+    for finding in findings:
+        assert finding.grouping is not None
+        if not finding.batches:
+            text = _tr("{groups}: a difference of 10 points would most likely have shown.")
+            yield text.format(groups=groups_word(finding.grouping))
+    more = [
+        _tr("%n more batch(es) {of_each}", finding.batches).format(of_each=_tr(OF_EACH[finding.grouping]))
+        for finding in findings
+        if finding.grouping is not None and finding.batches
+    ]
+    if more:
+        text = more[0] if len(more) == 1 else _tr("{one} and {other}").format(one=more[0], other=more[1])
+        yield _tr("To tell a difference of 10 points would take about {batches}.").format(batches=text)
 
 
 _SENTENCES: dict[FindingKind, Callable[[Finding, RateKind, int], str]] = {
@@ -249,39 +329,8 @@ _SENTENCES: dict[FindingKind, Callable[[Finding, RateKind, int], str]] = {
     FindingKind.PAIR_CHANCE: _pair_chance,
     FindingKind.AMONG_CHANCE: _among_chance,
     FindingKind.TREND_CHANCE: _trend_chance,
-    FindingKind.TOO_SMALL: _too_small,
+    FindingKind.NOT_KNOWN: _not_known,
+    FindingKind.NOT_NOTED: _not_noted,
+    FindingKind.ONLY_ONE: _only_one,
     FindingKind.TOO_FEW: _too_few,
-    FindingKind.NEEDED: _needed,
 }
-
-
-def _in_words(group: GroupName, month: int) -> str:
-    name = group_word(group, month)
-    coded = (Grouping.SOURCE, Grouping.SPECIES, Grouping.EGG_AGE)
-    return in_sentence(name) if group.grouping in coded else name
-
-
-def facts_sentence(figures: ComparisonFigures) -> str:
-    """Under the title: 16 finished batches, 2024 to 2026: 469 eggs set, 395 fertile, 294 hatched."""
-    if not figures.batches:
-        return ""
-    batches = _tr("%Ln finished batch(es)", figures.batches)
-    eggs = _tr("%Ln egg(s) set", figures.eggs_set)
-    fertile = _tr("{count} fertile").format(count=number(figures.fertile, 0))
-    hatched = _tr("{count} hatched").format(count=number(figures.hatched, 0))
-    return _tr("{batches}: {counts}.").format(batches=batches, counts=listed([eggs, fertile, hatched]))
-
-
-def running_sentence(figures: ComparisonFigures) -> str:
-    """What is left out: Left out until closed: 2 running batches."""
-    if not figures.running:
-        return ""
-    return _tr("Left out until closed: %n running batch(es).", figures.running)
-
-
-def too_few_for_charts(batches: int) -> str:
-    """In place of the charts."""
-    have = _tr("you have %n.", batches)
-    return _tr("{fewest} finished batches are needed before they can be compared; {have}").format(
-        fewest=number(FEWEST_BATCHES, 0), have=have
-    )

@@ -7,6 +7,7 @@ from dataclasses import replace
 from hatchbook.figures.comparison_results import (
     BatchPoint,
     ComparisonFigures,
+    CountOfBatches,
     Finding,
     FindingKind,
     GroupName,
@@ -82,8 +83,8 @@ def figures(**changes: object) -> ComparisonFigures:
         question=Question(species="hen"),
         batches=4,
         eggs_set=120,
-        fertile=100,
-        hatched=74,
+        fertile=CountOfBatches(100, 4),
+        hatched=CountOfBatches(74, 4),
         running=1,
         species_known=("duck", "hen"),
         seasons_known=(2024, 2025),

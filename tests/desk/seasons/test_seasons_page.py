@@ -9,39 +9,17 @@ from hatchbook.desk import settings
 from hatchbook.desk.actions import Actions
 from hatchbook.desk.left.batch_pane import BatchPane
 from hatchbook.desk.seasons.page import SeasonsPage
-from hatchbook.desk.tasks import Task, Work
 from hatchbook.figures.comparison_results import Standing
 from hatchbook.figures.comparison_rows import Grouping
-from hatchbook.journal import PastBatch, Pen
+from hatchbook.journal import PastBatch
 from hatchbook.statistics.tallies import RateKind
 from hatchbook.trade.codes import HatchMark
-from PySide6.QtCore import QObject, Qt
+from PySide6.QtCore import Qt
 from PySide6.QtGui import QImage
 from PySide6.QtWidgets import QWidget
 from pytestqt.qtbot import QtBot
 from tests.desk.conftest import DAY, SET_AT, Desk
-
-
-def fill(desk: Desk) -> None:
-    """Two pens, of which one hatches far fewer, in batches known by their counts."""
-    brook = Pen("Brook", species="hen")
-    desk.journal.pens.add(brook)
-    orchard = desk.journal.pens.by_name("Orchard")
-    assert orchard is not None
-    for pen, hatches in ((orchard, (23, 22, 24, 21, 23)), (brook, (14, 15, 12, 16, 14))):
-        for at, hatched in enumerate(hatches):
-            desk.journal.past_batches.add(
-                PastBatch(
-                    f"{pen.name[0]}{at}",
-                    2022 + at % 3,
-                    "hen",
-                    30,
-                    pen=pen.uid,
-                    clear=3,
-                    late_dead=27 - hatched,
-                    hatched=hatched,
-                )
-            )
+from tests.desk.seasons.pages import SlowWorker, fill, filter_by, row_of, shown
 
 
 @pytest.fixture
@@ -50,31 +28,9 @@ def page(desk: Desk, qtbot: QtBot) -> SeasonsPage:
     return shown(desk, qtbot)
 
 
-def shown(desk: Desk, qtbot: QtBot) -> SeasonsPage:
-    holder = QObject()
-    page = SeasonsPage(desk.context, Actions(holder))
-    page.holder = holder  # type: ignore[attr-defined]
-    qtbot.addWidget(page)
-    page.resize(1084, 760)
-    page.show()
-    page.show_page()
-    qtbot.waitUntil(lambda: not page.work.is_busy)
-    return page
-
-
-def row_of(page: SeasonsPage, name: str) -> int:
-    model = page.table.groups
-    return next(row for row in range(model.rowCount()) if model.index(row, 0).data() == name)
-
-
-def filter_by(page: SeasonsPage, qtbot: QtBot, name: str) -> None:
-    page.table.setCurrentIndex(page.table.groups.index(row_of(page, name), 0))
-    qtbot.keyClick(page.table, Qt.Key.Key_Return)
-
-
 def test_it_says_what_it_found_and_marks_it_in_the_table(page: SeasonsPage) -> None:
     assert page.story.headline.text().startswith(
-        "Fewer of the fertile eggs hatch from Brook than from Orchard:"
+        "From Brook fewer of the fertile eggs hatch than from Orchard:"
     )
     assert page.story.odds.text().startswith("That is more than chance: ")
     figures = page.figures
@@ -195,7 +151,7 @@ def test_a_filter_stays_with_its_group_through_other_questions(page: SeasonsPage
     qtbot.waitUntil(lambda: page.figures is not None and page.figures.question.outcome is RateKind.LATE_DEAD)
     assert page.charts.points.material is not None
     assert len(page.charts.points.material.points) == 5
-    assert page.story.headline.text().startswith("More of the fertile eggs die late from Brook")
+    assert page.story.headline.text().startswith("From Brook more of the fertile eggs die late than")
     first = page.header.first
     first.setCurrentIndex(first.findText("Machine"))
     first.activated.emit(first.currentIndex())
@@ -203,26 +159,6 @@ def test_a_filter_stays_with_its_group_through_other_questions(page: SeasonsPage
         lambda: page.figures is not None and page.figures.question.groupings[0] is Grouping.MACHINE
     )
     assert len(page.charts.points.material.points) == 10  # the pens are no longer told apart
-
-
-class SlowWorker(QObject):
-    """Runs what it was given only when the test says so."""
-
-    def __init__(self) -> None:
-        super().__init__()
-        self.waiting: list[tuple[Task, Work]] = []
-
-    def start(self, work: Work) -> Task:
-        task = Task()
-        self.waiting.append((task, work))
-        return task
-
-    def stop(self) -> None:
-        self.waiting.clear()
-
-    def run_all(self) -> None:
-        for task, work in self.waiting:
-            task.run(work)
 
 
 def test_it_never_waits_and_only_the_latest_question_is_answered(desk: Desk, qtbot: QtBot) -> None:
@@ -251,8 +187,8 @@ def test_it_never_waits_and_only_the_latest_question_is_answered(desk: Desk, qtb
 def test_a_journal_without_a_finished_batch_says_so(desk: Desk, qtbot: QtBot) -> None:
     page = shown(desk, qtbot)
     assert page.story.headline.text() == "No batch is finished yet."
-    assert not page.charts.has_charts
-    assert page.charts.too_few.text().endswith("you have 0.")
+    assert page.story.rest.text().startswith("Batches stand here once they are closed.")
+    assert not page.parts.isVisible()  # no empty table
     assert not page.header.export.isEnabled()
 
 

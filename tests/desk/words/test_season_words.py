@@ -6,21 +6,20 @@ import re
 
 import pytest
 from hatchbook.desk.words import groups, season_sentences
-from hatchbook.desk.words.comparison_table import ALL_PLACES, batch_sentence, rate_cell_sentence
+from hatchbook.desk.words.comparison_table import ALL_PLACES
 from hatchbook.desk.words.groups import ALL_GROUP_WORDS, elsewhere, group_word, season_word, where
-from hatchbook.desk.words.seasons import (
-    Story,
-    facts_sentence,
-    odds_text,
-    running_sentence,
-    story_of,
-    too_few_for_charts,
+from hatchbook.desk.words.seasons import Story, odds_text, story_of
+from hatchbook.figures.comparison_results import (
+    Finding,
+    FindingKind,
+    GroupName,
+    Place,
+    Question,
 )
-from hatchbook.figures.comparison_results import Finding, FindingKind, GroupName, Place, Question, Standing
 from hatchbook.figures.comparison_rows import EggAge, Grouping
 from hatchbook.statistics.tallies import RateKind
 from pytestqt.qtbot import QtBot
-from tests.desk.seasons.made_up import LOW, PENS, POINTS, SEASONS, figures, rate
+from tests.desk.seasons.made_up import LOW, PENS, SEASONS, figures
 
 pytestmark = pytest.mark.usefixtures("qtbot")
 MACHINES = (GroupName(Grouping.MACHINE, "d", "Dairy"), GroupName(Grouping.MACHINE, "p", "Pantry"))
@@ -47,10 +46,8 @@ def alone(finding: Finding, outcome: RateKind = RateKind.HATCH_OF_FERTILE) -> st
         (0.06, "1 in 17"),
         (0.33, "1 in 3"),
         (0.5, "1 in 2"),
-        (0.59, "1 in 2"),
-        (0.66, "2 in 3"),
-        (0.8, "8 in 10"),
-        (1.0, "9 in 10"),
+        (0.51, "over 1 in 2"),
+        (1.0, "over 1 in 2"),
     ],
 )
 def test_a_chance_is_told_as_odds(p: float, text: str) -> None:
@@ -60,7 +57,7 @@ def test_a_chance_is_told_as_odds(p: float, text: str) -> None:
 def test_the_strongest_finding_stands_first_with_its_odds() -> None:
     told = story(LOW)
     assert told.headline == (
-        "Fewer of the fertile eggs hatch from Brook than from the other pens: 64\u00a0% against 83\u00a0%."
+        "From Brook fewer of the fertile eggs hatch than from the other pens: 64\u00a0% against 83\u00a0%."
     )
     assert told.odds == "That is more than chance: less than 1 in 1000."
     assert told.rest == ()
@@ -103,7 +100,7 @@ def test_a_second_finding_has_its_own_odds_in_the_paragraph_below() -> None:
         p=0.005,
     )
     assert story(LOW, high).rest == (
-        "More of the fertile eggs hatch from Orchard than from Yard: 90\u00a0% against 75\u00a0%. "
+        "From Orchard more of the fertile eggs hatch than from Yard: 90\u00a0% against 75\u00a0%. "
         "That is more than chance: 1 in 200.",
     )
 
@@ -114,7 +111,7 @@ def test_the_rest_without_those_that_stand_out_themselves_is_called_the_remainin
         FindingKind.GROUP, Grouping.PEN, PENS[:1], others, rest_is_all=False, mean=0.6, rest_mean=0.8, p=0.002
     )
     assert story(finding).headline == (
-        "Fewer of the fertile eggs hatch from Brook than from the remaining pens: 60\u00a0% against 80\u00a0%."
+        "From Brook fewer of the fertile eggs hatch than from the remaining pens: 60\u00a0% against 80\u00a0%."
     )
 
 
@@ -142,12 +139,12 @@ def test_where_a_group_is_found_reads_well_in_every_grouping(group: GroupName, t
 @pytest.mark.parametrize(
     ("outcome", "begin"),
     [
-        (RateKind.FERTILITY, "More of the eggs set are fertile from Brook than"),
-        (RateKind.HATCH_OF_SET, "More of the eggs set hatch from Brook than"),
-        (RateKind.EARLY_DEAD, "More of the fertile eggs die early from Brook than"),
-        (RateKind.MID_DEAD, "More of the fertile eggs die in the middle from Brook than"),
-        (RateKind.LATE_DEAD, "More of the fertile eggs die late from Brook than"),
-        (RateKind.PIPPED_DEAD, "More of the fertile eggs die in pip from Brook than"),
+        (RateKind.FERTILITY, "From Brook more of the eggs set are fertile than"),
+        (RateKind.HATCH_OF_SET, "From Brook more of the eggs set hatch than"),
+        (RateKind.EARLY_DEAD, "From Brook more of the fertile eggs die early than"),
+        (RateKind.MID_DEAD, "From Brook more of the fertile eggs die in the middle days than"),
+        (RateKind.LATE_DEAD, "From Brook more of the fertile eggs die late than"),
+        (RateKind.PIPPED_DEAD, "From Brook more of the fertile eggs die in pip than"),
     ],
 )
 def test_every_rate_has_its_sentence(outcome: RateKind, begin: str) -> None:
@@ -160,7 +157,7 @@ def test_a_pair_is_told_by_its_lower_group() -> None:
     told = story(pair)
     assert (
         told.headline
-        == "Fewer of the fertile eggs hatch from Brook than from Yard: 60\u00a0% against 90\u00a0%."
+        == "From Brook fewer of the fertile eggs hatch than from Yard: 60\u00a0% against 90\u00a0%."
     )
     assert told.odds == "That is more than chance: 1 in 1000."
 
@@ -182,7 +179,7 @@ def test_a_trend_is_told_from_its_beginning_to_its_end() -> None:
         FindingKind.TREND_CHANCE, Grouping.SEASON, mean=0.1, rest_mean=0.05, p=0.5, seasons=(2021, 2026)
     )
     assert alone(maybe, RateKind.EARLY_DEAD) == (
-        "From 2021 to 2026 early deaths went from 10\u00a0% to 5\u00a0%. That may well be chance (1 in 2)."
+        "From 2021 to 2026 early deaths went from 10\u00a0% to 5\u00a0%: may well be chance (1 in 2)."
     )
 
 
@@ -214,16 +211,65 @@ def test_a_trend_is_told_from_its_beginning_to_its_end() -> None:
             "Dairy against Pantry, 75 and 62\u00a0%: may still be chance (1 in 50).",
         ),
         (
-            Finding(FindingKind.AMONG_CHANCE, Grouping.SEASON, p=0.5),
-            "The seasons among themselves: may well be chance (1 in 2).",
+            Finding(FindingKind.AMONG_CHANCE, Grouping.SEASON, mean=0.7, rest_mean=0.79, p=0.5),
+            "The seasons among themselves, 70 to 79\u00a0%: may well be chance (1 in 2).",
         ),
         (
-            Finding(FindingKind.AMONG_CHANCE, Grouping.BREED, p=0.05),
-            "The breeds among themselves: may still be chance (1 in 20).",
+            Finding(FindingKind.AMONG_CHANCE, Grouping.BREED, mean=0.5, rest_mean=0.79, p=0.05),
+            "The breeds among themselves, 50 to 79\u00a0%: may still be chance (1 in 20).",
         ),
         (
             Finding(FindingKind.TOO_SMALL, Grouping.PEN, PENS[2:], batches=1, eggs=19),
             "Yard: 1 batch(es), too few to say.",
+        ),
+        (
+            Finding(
+                FindingKind.TOO_SMALL, Grouping.PEN, PENS[2:], mean=0.4, rest_mean=0.68, batches=1, eggs=19
+            ),
+            "Yard: 1 batch(es), too few to say. By itself 40\u00a0%, drawn towards the others 68\u00a0%.",
+        ),
+        (
+            Finding(FindingKind.NOT_NOTED, Grouping.DAM),
+            "No dam is noted for these eggs.",
+        ),
+        (
+            Finding(FindingKind.ONLY_ONE, Grouping.MACHINE, MACHINES[:1]),
+            "Only one machine is noted here, Dairy: there is nothing to compare it with.",
+        ),
+        (
+            Finding(FindingKind.ONLY_ONE, Grouping.SOURCE, (GroupName(Grouping.SOURCE, "shipped"),)),
+            "All these batches are shipped eggs.",
+        ),
+        (
+            Finding(FindingKind.NOT_KNOWN),
+            "Of none of these batches is it known how many of the fertile eggs hatched.",
+        ),
+        (
+            Finding(
+                FindingKind.PAIR_CHANCE,
+                Grouping.MACHINE,
+                MACHINES[:1],
+                MACHINES[1:],
+                mean=1.0,
+                rest_mean=1.0,
+                p=1.0,
+            ),
+            "Dairy and Pantry are alike, 100\u00a0% each.",
+        ),
+        (
+            Finding(FindingKind.AMONG_CHANCE, Grouping.PEN, mean=0.0, rest_mean=0.0, p=1.0),
+            "The pens are alike, 0\u00a0% each.",
+        ),
+        (
+            Finding(
+                FindingKind.TREND_CHANCE,
+                Grouping.SEASON,
+                mean=0.871,
+                rest_mean=0.869,
+                p=1.0,
+                seasons=(2020, 2023),
+            ),
+            "From 2020 to 2023 the hatch of fertile eggs stayed at 87\u00a0%.",
         ),
         (
             Finding(FindingKind.TOO_SMALL, Grouping.PEN, PENS[2:], batches=3, eggs=19),
@@ -239,11 +285,11 @@ def test_a_trend_is_told_from_its_beginning_to_its_end() -> None:
         ),
         (
             Finding(FindingKind.NEEDED, Grouping.MACHINE, batches=6, eggs=30),
-            "The machines: to tell a difference of 10 points takes about 6 more batch(es) of each.",
+            "To tell a difference of 10 points would take about 6 more batch(es) in each machine.",
         ),
         (
             Finding(FindingKind.NEEDED, Grouping.MACHINE, batches=1, eggs=30),
-            "The machines: to tell a difference of 10 points takes about 1 more batch(es) of each.",
+            "To tell a difference of 10 points would take about 1 more batch(es) in each machine.",
         ),
         (
             Finding(FindingKind.NEEDED, Grouping.MACHINE, batches=0, eggs=30),
@@ -253,6 +299,48 @@ def test_a_trend_is_told_from_its_beginning_to_its_end() -> None:
 )
 def test_what_is_not_more_than_chance_is_told_below(finding: Finding, text: str) -> None:
     assert alone(finding) == text
+
+
+def test_groups_too_small_and_batches_needed_are_one_sentence_each() -> None:
+    def small(key: str, batches: int, eggs: int) -> Finding:
+        name = GroupName(Grouping.PEN, key, f"Pen {key}")
+        return Finding(FindingKind.TOO_SMALL, Grouping.PEN, (name,), batches=batches, eggs=eggs)
+
+    few = [small("a", 1, 30), small("b", 3, 19)]
+    assert story(Finding(FindingKind.NOTHING), *few).rest == (
+        "Too few to say: Pen a (1 batch(es)), Pen b (19 egg(s)).",
+    )
+    many = [small(str(number), 1, 20) for number in range(9)]
+    assert story(Finding(FindingKind.NOTHING), *many).rest == (
+        "Too few to say: Pen 0 (1 batch(es)), Pen 1 (1 batch(es)), Pen 2 (1 batch(es)), 6 other(s).",
+    )
+    needed = (
+        Finding(FindingKind.NEEDED, Grouping.PEN, batches=13, eggs=30),
+        Finding(FindingKind.NEEDED, Grouping.MACHINE, batches=7, eggs=30),
+    )
+    assert story(Finding(FindingKind.NOTHING), *needed).rest == (
+        "To tell a difference of 10 points would take about 13 more batch(es) of each pen and "
+        "7 more batch(es) in each machine.",
+    )
+
+
+@pytest.mark.parametrize(
+    ("group", "text"),
+    [
+        (PENS[0], "all Brook eggs went into one machine, Pantry."),
+        (SEASONS[0], "all eggs of season 2024 went into one machine, Pantry."),
+        (GroupName(Grouping.MONTH, "4"), "all eggs set in April went into one machine, Pantry."),
+        (GroupName(Grouping.SOURCE, "shipped"), "all shipped eggs went into one machine, Pantry."),
+        (
+            GroupName(Grouping.EGG_AGE, EggAge.UP_TO_14),
+            "all eggs of 8–14 days went into one machine, Pantry.",
+        ),
+        (GroupName(Grouping.DAM, "x", "Bramble", ""), "all eggs of Bramble went into one machine, Pantry."),
+    ],
+)
+def test_what_is_mixed_up_is_said_of_the_eggs_of_any_group(group: GroupName, text: str) -> None:
+    mixed = Finding(FindingKind.CONFOUNDED, group.grouping, (group,), MACHINES[1:], second=Grouping.MACHINE)
+    assert story(LOW, mixed).odds.endswith(f"The two can not be told apart: {text}")
 
 
 def test_nothing_is_said_to_differ_where_nothing_does() -> None:
@@ -270,40 +358,6 @@ def test_where_nothing_is_finished_that_is_all_there_is_to_say() -> None:
         story_of(figures(**nothing, question=asked)).headline == "No batch of these seasons is finished yet."
     )
     assert story(*()).headline == "There are too few batches to compare anything."
-
-
-def test_the_facts_count_what_was_compared_and_what_was_left_out() -> None:
-    assert facts_sentence(figures()) == "4 finished batch(es): 120 egg(s) set, 100 fertile, 74 hatched."
-    assert facts_sentence(figures(batches=1, eggs_set=1)).startswith("1 finished batch(es): 1 egg(s) set")
-    assert facts_sentence(figures(batches=0)) == ""
-    assert running_sentence(figures()) == "Left out until closed: 1 running batch(es)."
-    assert running_sentence(figures(running=2)) == "Left out until closed: 2 running batch(es)."
-    assert running_sentence(figures(running=0)) == ""
-
-
-def test_too_few_batches_for_charts_are_counted() -> None:
-    assert too_few_for_charts(1) == ("3 finished batches are needed before they can be compared; you have 1.")
-
-
-def test_a_cell_is_read_with_its_counts_and_how_it_stands() -> None:
-    assert rate_cell_sentence(RateKind.HATCH_OF_FERTILE, rate(0.64, Standing.LOWER, 0.0004)) == (
-        "Hatched, of fertile: 64\u00a0%, range 57–71, 64 of 100, "
-        "lower than the others by more than chance (less than 1 in 1000)"
-    )
-    assert rate_cell_sentence(RateKind.FERTILITY, rate(0.9, Standing.TOO_FEW, None)) == (
-        "Fertile, of set: 90\u00a0%, range 83–97, 90 of 100, too few to say"
-    )
-    assert rate_cell_sentence(RateKind.FERTILITY, rate(None)) == "Fertile, of set: not known"
-
-
-def test_a_batch_of_the_charts_is_read_whole() -> None:
-    assert batch_sentence(POINTS[1], RateKind.HATCH_OF_FERTILE, 1) == (
-        "24-02 Brook hens, Brook, Dairy: 9 of 22 fertile eggs hatched, 35\u00a0% (20–50); "
-        "far too low: less than 1 in 1000 by chance"
-    )
-    assert batch_sentence(POINTS[0], RateKind.HATCH_OF_FERTILE, 1).endswith(
-        "within what batches of its size scatter by"
-    )
 
 
 def test_groups_that_were_not_noted_are_named_as_such() -> None:
@@ -335,5 +389,7 @@ def test_every_template_fills_the_same_places() -> None:
     assert places(season_sentences.OVER_TIME) == {frozenset({"first", "last", "rate", "other"})}
     assert places(season_sentences.HOLDS) == {frozenset({"rate", "other"})}
     assert places(season_sentences.FADES) == {frozenset({"rate", "other", "odds"})}
-    assert places(season_sentences.ONE_ONLY) == {frozenset({"group", "other"})}
+    assert places(season_sentences.STAYED) == {frozenset({"first", "last", "rate"})}
+    assert places(season_sentences.ONE_ONLY) == {frozenset({"eggs", "other"})}
+    assert places(season_sentences.ONLY_ONE) == {frozenset({"group"})}
     assert places(season_sentences.MIXED) == {frozenset({"group"})}
