@@ -201,8 +201,12 @@ class ImportPastDialog(FramedDialog):
 
     def _change_labels(self) -> None:
         """New numbers for batches whose number another has, or the file's own again."""
-        if self._outcome is not None:
-            self._new_labels = not self._new_labels
+        if self._outcome is None:
+            return
+        self._new_labels = not self._new_labels
+        if self._work.job is Job.READING:  # what was chosen a moment ago is still being read
+            self._read()
+        else:
             self._work.plan(self._outcome.table, new_labels=self._new_labels)
 
     def _show_read(self, outcome: PastOutcome) -> None:

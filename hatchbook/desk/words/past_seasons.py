@@ -236,6 +236,11 @@ def remarks(table: PastSeasonsTable) -> list[str]:
     without_day = sum(row.without_day for row in table.rows)
     sums = table.count(NoBatch.TOTAL)
     found = []
+    both = zip(table.names, table.columns, strict=True)
+    left_out = [name for name, field in both if name and field is PastField.LEAVE_OUT]
+    if left_out:
+        text = _tr("%Ln column(s) left out: {names}.", len(left_out))
+        found.append(text.format(names=named(left_out)))
     if sums:
         found.append(_tr("Passed over: %Ln line(s) of sums or means.", sums))
     if carried:

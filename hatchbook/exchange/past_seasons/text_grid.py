@@ -20,6 +20,7 @@ from hatchbook.exchange.past_seasons.header import SEARCHED_LINES, header_score
 _CANDIDATES = (Separator.SEMICOLON, Separator.TAB, Separator.BAR, Separator.COMMA)
 #: A note in quotes may run over so many lines; an opening quote without an end takes no more than its own.
 _LONGEST_NOTE = 40
+_BLANKS_AT_MOST = 4096
 _ASKED_EVERY = 500
 _PROBLEMS = {
     LoggerFileProblem.NOT_TEXT_OR_EMPTY: TableProblem.NOT_A_TABLE,
@@ -45,7 +46,10 @@ def read_text_grid(
     try:
         decoded = read_text(path, encoding)
     except LoggerFileError as error:
-        raise TableFileError(_PROBLEMS[error.problem], error.detail) from error
+        problem = _PROBLEMS[error.problem]
+        if problem is TableProblem.NOT_A_TABLE and _holds_nothing(path):
+            problem = TableProblem.EMPTY
+        raise TableFileError(problem, error.detail) from error
     lines = TextLines(decoded.data)
     chosen = separator or stated_separator(lines) or _likely_separator(lines)
     rows = []
@@ -59,6 +63,15 @@ def read_text_grid(
     if stated_separator(lines) is not None and rows:
         rows[0] = GridRow(rows[0].number, (), rows[0].text)
     return Grid(tuple(rows), encoding=decoded.encoding, separator=chosen)
+
+
+def _holds_nothing(path: Path) -> bool:
+    """Whether there is nothing but blanks in a file, with or without the mark at its beginning."""
+    with path.open("rb") as file:
+        beginning = file.read(_BLANKS_AT_MOST + 1)
+    marks = (b"\xef\xbb\xbf", b"\xff\xfe", b"\xfe\xff")
+    bare = next((beginning[len(mark) :] for mark in marks if beginning.startswith(mark)), beginning)
+    return len(beginning) <= _BLANKS_AT_MOST and not bare.strip(b" \t\r\n\0")
 
 
 def _likely_separator(lines: TextLines) -> Separator:

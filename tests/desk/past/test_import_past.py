@@ -238,7 +238,8 @@ def test_refused_lines_are_saved_as_they_are(open_import: OpenImport, tmp_path: 
 @pytest.mark.parametrize(
     ("text", "sentence"),
     [
-        ("", "This file is no table: neither text in columns nor an XLSX workbook."),
+        ("", "There is nothing in this table."),
+        (" \n\n", "There is nothing in this table."),
         (";;\n;;\n", "There is nothing in this table."),
     ],
 )
@@ -249,6 +250,21 @@ def test_a_file_that_is_no_table_is_said_so(
     assert dialog.note.text() == sentence
     assert not dialog.store.isEnabled()
     assert dialog.pages.currentWidget() is dialog.nothing
+
+
+def test_new_numbers_asked_for_while_an_answer_is_being_read_lose_neither(
+    open_import: OpenImport, tmp_path: Path
+) -> None:
+    text = "Batch;Set on;Species;Eggs set;Hatched\n26-05;03.04.2015;hen;24;17\n"
+    dialog = open_import(write(tmp_path, text))
+    QApplication.processEvents()
+    assert dialog.question.question is not None
+    dialog.question.buttons[0].click()
+    dialog.taken.link_clicked.emit()
+    QApplication.processEvents()
+    assert dialog.question.question is None
+    assert dialog.store.text() == "Import 1 batch"
+    assert dialog.store.isEnabled()
 
 
 def test_escape_leaves_without_storing(open_import: OpenImport, desk: Desk, tmp_path: Path) -> None:

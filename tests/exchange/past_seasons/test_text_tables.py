@@ -234,8 +234,9 @@ def test_a_word_for_a_species_can_be_explained(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("data", "problem"),
     [
-        (b"", TableProblem.NOT_A_TABLE),
-        (b"\n \n", TableProblem.NOT_A_TABLE),
+        (b"", TableProblem.EMPTY),
+        (b"\n \n", TableProblem.EMPTY),
+        (b"\xef\xbb\xbf\r\n", TableProblem.EMPTY),
         (b";;\n;;\n", TableProblem.EMPTY),
         (bytes(range(256)) * 40, TableProblem.NOT_A_TABLE),
         (b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1" + b"\0" * 600, TableProblem.OLD_OR_LOCKED),
