@@ -1167,6 +1167,13 @@
         </translation>
     </message>
     <message numerus="yes">
+        <source>%Ln column(s) left out: {names}.</source>
+        <translation>
+            <numerusform>%Ln column left out: {names}.</numerusform>
+            <numerusform>%Ln columns left out: {names}.</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
         <source>Passed over: %Ln line(s) of sums or means.</source>
         <translation>
             <numerusform>Passed over: %Ln line of sums or means.</numerusform>
