@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import math
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 import numpy as np
@@ -14,24 +15,28 @@ from hatchbook.figures.course import Course
 from hatchbook.figures.results import EggFigures
 from hatchbook.figures.weighed_eggs import (
     ON_THE_STROKE,
-    EggMasses,
-    egg_masses,
+    WeighedMasses,
     leaves_day,
     resolution_g,
     step_of,
+    weighed_masses,
 )
 from hatchbook.figures.weight_results import MassBase, WeightBasis
 from hatchbook.figures.weights import FIRST_DAY, BatchWeights, mean_on_tray
 from hatchbook.statistics.conductance import (
     BatchConductance,
     ConductancePrior,
+    EggLines,
     Weighed,
     batch_conductance,
+    common_sd,
     egg_lines,
     scale_sd,
 )
 from hatchbook.statistics.exposure import Exposure
 from hatchbook.statistics.tray_line import TrayMasses, conductance_of_tray
+
+FloatArray = NDArray[np.float64]
 
 USUAL_MASS_CV = 0.08
 """By how much the masses of the eggs of a batch differ, standard deviation in parts of their mean (ours)."""
@@ -41,35 +46,43 @@ USUAL_MASS_CV = 0.08
 class BatchFit:
     """The conductances, and of which eggs they are.
 
-    ``weighed``: the eggs with masses that count, in the order of the conductances; ``base_g``: what each of them
-    weighed when set, by its own line where it was not weighed then. ``others``: eggs of the batch without such
-    masses. ``base``: what the loss of most is a share of. ``leaves``: until which day each egg counts, by uid.
-    ``tray_base_g``: the mass of an egg when set, by the tray.
+    ``weighed``: the eggs with masses that count, in the order of the conductances; None of a batch without.
+    ``base_g``: what each of them weighed when set, by its own line where it was not weighed then. ``others``: eggs
+    of the batch without such masses, with the day until which each counts. ``base``: what the loss of most is a
+    share of. ``tray_base_g``: the mass of an egg when set, by the tray.
     """
 
     basis: WeightBasis
     base: MassBase
     conductance: BatchConductance
-    weighed: tuple[EggMasses, ...]
-    base_g: NDArray[np.float64]
-    others: tuple[EggFigures, ...]
-    leaves: dict[str, float] = field(default_factory=dict)
+    weighed: WeighedMasses | None
+    base_g: FloatArray
+    others: tuple[tuple[EggFigures, float], ...]
     tray_base_g: float | None = None
 
     @cached_property
-    def places(self) -> dict[str, int]:
-        """The place of each weighed egg by its uid."""
-        return {one.figures.egg.uid: place for place, one in enumerate(self.weighed)}
+    def losses(self) -> FloatArray:
+        """The loss, %, of each weighed egg by each weighing; NaN where it was not weighed, or its base is
+        guessed."""
+        if self.weighed is None:
+            return np.empty((0, 0))
+        lost = 100.0 - (100.0 / self.base_g)[:, None] * self.weighed.mass_g
+        return np.where(self.weighed.told[:, None], lost, np.nan)
 
     @cached_property
     def points(self) -> tuple[tuple[tuple[float, float], ...], ...]:
         """Day and loss, %, by each weighing that counts, of each weighed egg; none where the base is guessed."""
-        found = []
-        for one, base_g in zip(self.weighed, self.base_g.tolist(), strict=True):
-            each_g = 100.0 / base_g  # as `loss_percent`, which would be called too often here
-            losses = [100.0 - each_g * mass_g for mass_g in one.masses_g] if one.told else []
-            found.append(tuple(zip(one.days, losses, strict=False)))
-        return tuple(found)
+        if self.weighed is None:
+            return ()
+        days = self.weighed.days.tolist()
+        if not np.isnan(self.losses).any():
+            return tuple([tuple(zip(days, row, strict=True)) for row in self.losses.tolist()])
+        return tuple(
+            [
+                tuple([(day, loss) for day, loss in zip(days, row, strict=True) if loss == loss])
+                for row in self.losses.tolist()
+            ]
+        )
 
 
 def batch_fit(
@@ -80,86 +93,91 @@ def batch_fit(
     prior: ConductancePrior,
 ) -> BatchFit:
     """The conductances of a batch by its weighings and its exposure."""
-    every = egg_masses(course, weights, eggs, exposure.end_day) if weights.weighings else ()
-    weighed = tuple(one for one in every if one.days)
-    places = {one.figures.egg.uid for one in weighed}
-    others = tuple(egg for egg in eggs if egg.egg.uid not in places)
-    leaves = (
-        {one.figures.egg.uid: one.leaves for one in every}
-        if every
-        else {egg.egg.uid: leaves_day(egg, course) for egg in eggs}
-    )
+    if not weights.weighings:
+        others = tuple((egg, leaves_day(egg, course)) for egg in eggs)
+        conductance = batch_conductance(_no_lines(exposure), prior, exposure.doubt_sds)
+        return BatchFit(WeightBasis.PRIOR, MassBase.SET, conductance, None, np.empty(0), others)
+    every = weighed_masses(course, weights, eggs, exposure.end_day)
+    weighed = every.of(np.flatnonzero(every.counts))
     conductance, base_g = _by_egg(weighed, exposure, prior)
     if conductance.told:
-        bases = Counter(one.base for one in weighed)
-        base = max(bases, key=lambda one: bases[one])
-        return BatchFit(WeightBasis.EGGS, base, conductance, weighed, base_g, others, leaves)
-    by_tray = _by_tray(course, weights, eggs, leaves, exposure, prior)
+        base = Counter(weighed.bases).most_common(1)[0][0]
+        others = _eggs_of(every, every.counts == 0)
+        return BatchFit(WeightBasis.EGGS, base, conductance, weighed, base_g, others)
+    by_tray = _by_tray(course, weights, every, exposure, prior)
     if by_tray is not None:
         tray, base, tray_base_g = by_tray
-        return BatchFit(WeightBasis.TRAY, base, tray, (), base_g[:0], tuple(eggs), leaves, tray_base_g)
-    return BatchFit(WeightBasis.PRIOR, MassBase.SET, conductance, weighed, base_g, others, leaves)
+        others = _eggs_of(every, np.ones(len(eggs), dtype=np.bool_))
+        return BatchFit(WeightBasis.TRAY, base, tray, None, np.empty(0), others, tray_base_g)
+    others = _eggs_of(every, every.counts == 0)
+    return BatchFit(WeightBasis.PRIOR, MassBase.SET, conductance, weighed, base_g, others)
+
+
+def _eggs_of(masses: WeighedMasses, which: NDArray[np.bool_]) -> tuple[tuple[EggFigures, float], ...]:
+    leaves = masses.leaves.tolist()
+    return tuple((masses.eggs[row], leaves[row]) for row in np.flatnonzero(which).tolist())
+
+
+def _no_lines(exposure: Exposure) -> EggLines:
+    nothing, none = np.empty(0), np.empty((exposure.doubt_sds.size, 0))
+    return egg_lines(Weighed(np.empty(0, np.int64), nothing, nothing, nothing, none, 0), 0.0)
 
 
 def _by_egg(
-    weighed: Sequence[EggMasses], exposure: Exposure, prior: ConductancePrior
-) -> tuple[BatchConductance, NDArray[np.float64]]:
-    guess = np.array(
-        [one.guess_g if one.guess_g is not None else _first_guess(one, exposure, prior) for one in weighed]
-    )
-    lines = egg_lines(_rows(weighed, guess, exposure), prior.mean)
+    weighed: WeighedMasses, exposure: Exposure, prior: ConductancePrior
+) -> tuple[BatchConductance, FloatArray]:
     sds = exposure.doubt_sds
+    if not weighed.eggs:
+        return batch_conductance(_no_lines(exposure), prior, sds), np.empty(0)
+    guess = np.where(np.isnan(weighed.guess_g), _first_guess(weighed, exposure, prior), weighed.guess_g)
+    lines = egg_lines(_rows(weighed, guess, exposure), prior.mean)
     # What is in doubt of the exposure counts by the conductance found.
     weigh = lines.rough_mean(prior) / prior.mean
     found = batch_conductance(replace(lines, shifts=lines.shifts * weigh), prior, sds)
-    was_set = [one.base is MassBase.SET and one.guess_g is not None for one in weighed]
-    if all(was_set):
+    was_set = np.array([base is MassBase.SET for base in weighed.bases]) & ~np.isnan(weighed.guess_g)
+    if was_set.all():
         return found, guess
     # Once more, in parts of what the lines say of the eggs that were not weighed when set.
     base_g = np.where(was_set, guess, guess * lines.mass_when_set(found.each_egg()[0]))
-    lines = egg_lines(_rows(weighed, base_g, exposure, guess), prior.mean * weigh)
+    lines = egg_lines(_rows(weighed, base_g, exposure), prior.mean * weigh)
     found = batch_conductance(lines, prior, sds)
     return found, np.where(was_set, guess, base_g * lines.mass_when_set(found.each_egg()[0]))
 
 
-def _first_guess(one: EggMasses, exposure: Exposure, prior: ConductancePrior) -> float:
-    return one.masses_g[0] / (1.0 - prior.mean * float(exposure.at(one.days[0])) / 1000.0)
+def _first_guess(weighed: WeighedMasses, exposure: Exposure, prior: ConductancePrior) -> FloatArray:
+    """The mass of each egg when set, g, by its first weighing and the species' conductance."""
+    first = np.argmin(np.isnan(weighed.mass_g), axis=1)
+    mass_g = weighed.mass_g[np.arange(first.size), first]
+    when_set_g: FloatArray = mass_g / (1.0 - prior.mean * exposure.at(weighed.days[first]) / 1000.0)
+    return when_set_g
 
 
-def _rows(
-    weighed: Sequence[EggMasses],
-    base_g: NDArray[np.float64],
-    exposure: Exposure,
-    guess_g: NDArray[np.float64] | None = None,
-) -> Weighed:
+def _rows(weighed: WeighedMasses, base_g: FloatArray, exposure: Exposure) -> Weighed:
     """All masses as rows, that by which an egg's mass when set is known or guessed being one of them."""
-    guess_g = base_g if guess_g is None else guess_g
-    guessed = [place for place, one in enumerate(weighed) if one.guess_g is not None]
-    egg = guessed + [place for place, one in enumerate(weighed) for _ in one.days]
-    days = np.array([0.0] * len(guessed) + [day for one in weighed for day in one.days])
-    mass_g = np.array([guess_g[place] for place in guessed] + [g for one in weighed for g in one.masses_g])
-    sd_g = np.array(
-        [weighed[place].guess_sd * guess_g[place] for place in guessed]
-        + [g for one in weighed for g in one.sds_g]
-    )
-    rows = np.array(egg, dtype=np.int64)
+    egg, column = np.nonzero(~np.isnan(weighed.mass_g))
+    guessed = np.flatnonzero(~np.isnan(weighed.guess_g))
+    rows = np.concatenate((guessed, egg))
+    base, guess_g = base_g[rows], weighed.guess_g[guessed]
+
+    def joined(guesses: FloatArray, masses: FloatArray) -> FloatArray:
+        return np.concatenate((guesses, masses)) / base
+
+    edges = np.append(0.0, weighed.days)
+    place = np.concatenate((np.zeros(guessed.size, dtype=np.int64), column + 1))
     return Weighed(
-        rows,
-        exposure.at(days),
-        mass_g / base_g[rows],
-        sd_g / base_g[rows],
-        exposure.doubts_at(days) if days.size else np.empty((len(exposure.doubts), 0)),
-        len(weighed),
+        egg=rows,
+        exposure=exposure.at(edges)[place],
+        mass=joined(guess_g, weighed.mass_g[egg, column]),
+        sd=joined(weighed.guess_sd[guessed] * guess_g, weighed.sd_g[column]),
+        doubts=exposure.doubts_at(edges)[:, place],
+        eggs=len(weighed.eggs),
+        weighing=place,
+        common=joined(weighed.guess_common[guessed] * guess_g, weighed.common_g[column]),
     )
 
 
 def _by_tray(
-    course: Course,
-    weights: BatchWeights,
-    eggs: Sequence[EggFigures],
-    leaves: dict[str, float],
-    exposure: Exposure,
-    prior: ConductancePrior,
+    course: Course, weights: BatchWeights, every: WeighedMasses, exposure: Exposure, prior: ConductancePrior
 ) -> tuple[BatchConductance, MassBase, float] | None:
     """By the mean mass of an egg on the tray, so that eggs taken off meanwhile do not count as lost weight."""
     trays = [
@@ -170,46 +188,52 @@ def _by_tray(
     ]
     if not trays:
         return None
-    set_g = {egg.egg.uid: egg.egg.set_mass_g for egg in eggs if egg.egg.set_mass_g is not None}
-    all_set = len(set_g) == len(eggs)
-    values = np.array(list(set_g.values()))
-    mass_cv = float(values.std() / values.mean()) if all_set and len(eggs) > 1 else USUAL_MASS_CV
-    when_set = float(values.mean()) if all_set else trays[0][1]
-    days, masses, sds, counts, chosen = [], [], [], [], []
+    set_g = np.array([math.nan if egg.egg.set_mass_g is None else egg.egg.set_mass_g for egg in every.eggs])
+    all_set, count = not bool(np.isnan(set_g).any()), set_g.size
+    mass_cv = float(set_g.std() / set_g.mean()) if all_set and count > 1 else USUAL_MASS_CV
+    days, masses_g, sds, counts, whole = [], [], [], [], []
     if all_set:
         days.append(0.0)
-        masses.append(1.0)
-        sds.append(scale_sd(step_of(values.tolist())) / when_set / np.sqrt(len(eggs)))
-        counts.append(float(len(eggs)))
-        chosen.append(False)
+        masses_g.append((float(set_g.mean()), float(set_g.mean())))
+        # What the scale was off by together when each was weighed does not grow less with their number.
+        step_g = step_of(set_g)
+        sds.append(math.hypot(scale_sd(step_g) / math.sqrt(count), common_sd(step_g)) / float(set_g.mean()))
+        counts.append(float(count))
+        whole.append(True)
     for day, mass_g, weighing in trays:
-        count = weighing.eggs_on_tray or 1
-        alive = [set_g.get(uid) for uid, until in leaves.items() if until > day]
-        known = [one for one in alive if one is not None]
-        their_own = all_set and len(alive) == count
-        base = sum(known) / len(known) if their_own else when_set
+        on_it = weighing.eggs_on_tray or 1
+        alive = every.leaves > day
+        their_own = all_set and int(alive.sum()) == on_it
         total_g = (weighing.tray_mass_g or 0.0) - (weighing.tare_g or 0.0)
         days.append(day)
-        masses.append(mass_g / base)
-        sds.append(scale_sd(resolution_g(weighing, [total_g])) / total_g)
-        counts.append(float(count))
-        chosen.append(not their_own)
+        masses_g.append((mass_g, float(set_g[alive].mean()) if their_own else math.nan))
+        sds.append(scale_sd(resolution_g(weighing, np.array([total_g]))) / total_g)
+        counts.append(float(on_it))
+        whole.append(their_own)
     at = np.array(days)
-    tray = TrayMasses(
-        exposure.at(at),
-        np.array(masses),
-        np.array(sds),
-        np.array(counts),
-        np.array(chosen),
-        mass_cv,
-        exposure.doubts_at(at),
-    )
-    found = conductance_of_tray(tray, prior, exposure.doubt_sds, len(eggs))
+
+    def fitted(when_set_g: float) -> tuple[BatchConductance, float] | None:
+        parts = [mass_g / (when_set_g if own_g != own_g else own_g) for mass_g, own_g in masses_g]
+        tray = TrayMasses(
+            exposure=exposure.at(at),
+            mass=np.array(parts),
+            sd=np.array(sds),
+            eggs=np.array(counts),
+            chosen=~np.array(whole),
+            mass_cv=mass_cv,
+            doubts=exposure.doubts_at(at),
+        )
+        return conductance_of_tray(tray, prior, exposure.doubt_sds, count)
+
+    when_set_g = float(set_g.mean()) if all_set else trays[0][1]
+    found = fitted(when_set_g)
     if found is None:
         return None
+    if not all_set and at[0] > 0:
+        # Once more, in parts of what the line says of the mass when set: conductance is of a gram of that.
+        when_set_g /= 1.0 - found[0].batch_mean[0] * float(exposure.at(at[0])) / 1000.0
+        found = fitted(when_set_g)
+        if found is None:
+            return None
     base_kind = MassBase.SET if all_set or trays[0][0] <= FIRST_DAY else MassBase.FIRST_WEIGHING
-    conductance, in_parts = found
-    if not all_set:
-        mean, exposed = conductance.batch_mean[0], float(exposure.at(at[0]))
-        in_parts = 1.0 if at[0] <= 0 else 1.0 / (1.0 - mean * exposed / 1000.0)
-    return conductance, base_kind, when_set * (in_parts if not all_set else 1.0)
+    return found[0], base_kind, when_set_g

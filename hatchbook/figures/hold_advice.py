@@ -4,25 +4,37 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from hatchbook.figures.results import PhaseFigures
+from hatchbook.figures.results import Band, PhaseFigures
+from hatchbook.figures.to_hold import LITTLE_LEFT_H
 from hatchbook.figures.weight_exposure import AssumedAir, BatchAir
-from hatchbook.figures.weight_results import AdviceBasis, Estimate, HoldAdvice, LossTarget
+from hatchbook.figures.weight_results import AdviceBasis, AdviceReason, Estimate, HoldAdvice, LossTarget
 from hatchbook.statistics.loss_forecast import LossModel, held_for
 from hatchbook.trade.codes import PhaseKind
 
 SURE_ENOUGH = 0.5
 """The weight decides when its weighings have brought the variance of the batch's conductance below this share of
 what it was before any (ours); else they say less than what is known of the species, and the band stands."""
-LEAST_DAYS = 0.25
-"""With less time left than this nothing is steered by weight any more (ours)."""
+STEERED_BY = 20.0
+LITTLE_LEFT_PERCENT = 0.25
+"""When so many points of humidity, % RH, held until the target's day, move the loss by less than this, nothing is
+steered by weight any more: a batch is not dried out or drenched for what no egg notices (ours). Of hens' eggs that
+is the last day."""
+DRIEST, MOISTEST = 20.0, 80.0
+"""What a machine can be asked to hold, % RH, unless the band asks for more (ours). Room air alone gives 18 to 30 %;
+at 85 to 93 % chicks hatch with too much water in them (Branum, Tazawa & Burggren 2022, Front. Physiol.
+13:880737)."""
 
 
 @dataclass(frozen=True)
 class WeightAim:
-    """The humidity that brings the batch to its target, and to the high and the low edge of its corridor, % RH."""
+    """The humidity that brings the batch to its target, and to the high and the low edge of its corridor, % RH.
+
+    ``moves``: by how much `STEERED_BY` points of humidity move the loss until the target's day, %.
+    """
 
     humidity: Estimate
     edges: tuple[float, float]
+    moves: float
 
 
 def weight_aim(
@@ -32,27 +44,28 @@ def weight_aim(
 
     Phases to come are taken at their aims.
     """
-    if until_day - air.end_day < LEAST_DAYS:
+    if until_day <= air.end_day:
         return None
     dry, moist = (
         air.ahead(target.day, AssumedAir(humidity, "held", assumed.air_c), exact=True)
         for humidity in (0.0, 100.0)
     )
-    found = [model.mean_loss(exposure, target.day) for exposure in (dry, dry.halfway_to(moist), moist)]
-    losses, sds = (
-        (float(found[0][part][0]), float(found[1][part][0]), float(found[2][part][0])) for part in (0, 1)
-    )
+    losses, sds = model.mean_loss_between(dry, moist, target.day, (0.0, 0.5, 1.0))
     held = held_for(target.aim, losses, sds)
     if held is None:
         return None
-    most, _, least = losses
+    most, _, least = losses.tolist()
     each_percent = (most - least) / 100.0
     edges = (most - target.high) / each_percent, (most - target.low) / each_percent
-    return WeightAim(Estimate(*held), edges)
+    return WeightAim(Estimate(*held), edges, STEERED_BY * each_percent)
 
 
 def hold_advice(phase: PhaseFigures, weight: WeightAim | None, surer: float, until_day: float) -> HoldAdvice:
     """What is advised for the rest of the running phase.
+
+    Which of the two aims decides is not held from reading to reading, and need not be: how sure the conductance is
+    changes with weighings alone; that little is left comes once; and what the weight is content with widens faster
+    towards its day than readings move it.
 
     Args:
         phase: the one that runs.
@@ -60,56 +73,71 @@ def hold_advice(phase: PhaseFigures, weight: WeightAim | None, surer: float, unt
         surer: variance of the batch's conductance against that before any weighing.
         until_day: until when the weight would be steered, days since set.
     """
-    hold, band = phase.hold, phase.humidity_band
-    by_band = None if hold is None else hold.aim
-    if weight is None or phase.kind is PhaseKind.LOCKDOWN:
+    if phase.kind is PhaseKind.LOCKDOWN:
         # Lockdown's humidity is for the membranes, whatever the eggs have lost.
-        return _by_band(phase, by_band, None, None, False)
+        return _by_band(phase, AdviceReason.LOCKDOWN)
+    if weight is None:
+        return _by_band(phase, AdviceReason.NO_TARGET)
+    if weight.moves < LITTLE_LEFT_PERCENT:
+        return _by_band(phase, AdviceReason.LITTLE_LEFT)
+    band = phase.humidity_band
     (low, high), value = weight.edges, weight.humidity.value
-    asked = band.aim if by_band is None else by_band
+    asked = _asked_by_band(phase)
     disagree = not (low - (value - weight.humidity.low) <= asked <= high + (weight.humidity.high - value))
+    if surer > SURE_ENOUGH:
+        return _by_band(phase, AdviceReason.UNSURE, weight, disagree=disagree)
     # Towards its day the weight is content with almost any humidity; then it need not ask for one.
-    content = low <= min(band.low, asked) and max(band.high, asked) <= high
-    if surer > SURE_ENOUGH or content:
-        return _by_band(phase, by_band, weight.humidity, weight.edges, disagree)
+    if low <= min(band.low, asked) and max(band.high, asked) <= high:
+        return _by_band(phase, AdviceReason.CONTENT, weight, disagree=disagree)
+    humidity = possible(value, band)
+    reachable = humidity == value or low <= humidity <= high
     return HoldAdvice(
         basis=AdviceBasis.WEIGHT,
-        humidity=_possible(value),
-        low=_possible(weight.humidity.low),
-        high=_possible(weight.humidity.high),
-        by_band=by_band,
+        humidity=humidity,
+        low=possible(weight.humidity.low, band),
+        high=possible(weight.humidity.high, band),
+        by_band=None if phase.hold is None else asked,
         by_weight=weight.humidity,
         weight_edges=weight.edges,
         disagree=disagree,
-        reachable=0.0 <= value <= 100.0,
+        reachable=reachable,
         until_day=until_day,
+        reason=AdviceReason.WEIGHT if reachable else AdviceReason.OUT_OF_REACH,
     )
+
+
+def possible(humidity: float, band: Band) -> float:
+    """The nearest humidity that a machine can be asked to hold, % RH."""
+    return min(max(humidity, min(DRIEST, band.low)), max(MOISTEST, band.high))
+
+
+def _asked_by_band(phase: PhaseFigures) -> float:
+    """What brings the phase onto its aim, as far as it can be asked for; within the band where little of it is
+    left."""
+    hold, band = phase.hold, phase.humidity_band
+    if hold is None:
+        return band.aim
+    if phase.remaining_h < LITTLE_LEFT_H:
+        return min(max(hold.aim, band.low), band.high)
+    return possible(hold.aim, band)
 
 
 def _by_band(
-    phase: PhaseFigures,
-    by_band: float | None,
-    by_weight: Estimate | None,
-    edges: tuple[float, float] | None,
-    disagree: bool,
+    phase: PhaseFigures, reason: AdviceReason, weight: WeightAim | None = None, *, disagree: bool = False
 ) -> HoldAdvice:
     hold, band = phase.hold, phase.humidity_band
-    low, value, high = (
-        (band.low, band.aim, band.high) if hold is None or by_band is None else (hold.low, by_band, hold.high)
-    )
+    value = _asked_by_band(phase)
+    low, high = (band.low, band.high) if hold is None else (hold.low, hold.high)
     return HoldAdvice(
         basis=AdviceBasis.BAND,
-        humidity=_possible(value),
-        low=_possible(low),
-        high=_possible(high),
-        by_band=by_band,
-        by_weight=by_weight,
-        weight_edges=edges,
+        humidity=value,
+        low=min(possible(low, band), value),
+        high=max(possible(high, band), value),
+        by_band=None if hold is None else value,
+        by_weight=None if weight is None else weight.humidity,
+        weight_edges=None if weight is None else weight.edges,
         disagree=disagree,
-        reachable=0.0 <= value <= 100.0,
+        reachable=hold is None or value == hold.aim,
         until_day=phase.to_day,
+        reason=reason,
     )
-
-
-def _possible(humidity: float) -> float:
-    return min(max(humidity, 0.0), 100.0)

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from hatchbook.figures.batch_fit import BatchFit
 from hatchbook.figures.course import Course
+from hatchbook.figures.weight_exposure import BatchAir
 from hatchbook.figures.weight_results import WeightBasis
 from hatchbook.figures.weight_target import BatchAims
-from hatchbook.statistics.loss_forecast import NORMAL_95, LossModel
-from hatchbook.statistics.moisture import FloatArray, pressure_kpa
+from hatchbook.statistics.intervals import NORMAL_95
+from hatchbook.statistics.loss_forecast import LossModel
 from hatchbook.statistics.weight_loss import forecast_loss
 
 BELOW_PUBLISHED = "conductance_below_published"
@@ -16,7 +17,7 @@ BAND_AND_TARGET = "band_and_target_disagree"
 
 
 def published_apart(
-    aims: BatchAims, course: Course, fit: BatchFit, model: LossModel, doubt_sds: FloatArray
+    aims: BatchAims, course: Course, air: BatchAir, fit: BatchFit, model: LossModel
 ) -> tuple[str, ...]:
     """The codes of what contradicts.
 
@@ -27,38 +28,34 @@ def published_apart(
     """
     codes = []
     low, high = aims.species.published_low, aims.species.published_high
-    weighed = fit.basis is not WeightBasis.PRIOR
-    if weighed:
-        mean, variance = model.true_conductance(model.mean, model.variance, doubt_sds)
+    if fit.basis is not WeightBasis.PRIOR:
+        mean, variance = model.true_conductance
         half = NORMAL_95 * variance**0.5
         if low is not None and mean + half < low:
             codes.append(BELOW_PUBLISHED)
         if high is not None and mean - half > high:
             codes.append(ABOVE_PUBLISHED)
         low, high = mean - half, mean + half
-    if low is not None and high is not None and _misses(aims, course, low, high):
+    if low is not None and high is not None and _misses(aims, course, air, low, high):
         codes.append(BAND_AND_TARGET)
     return tuple(codes)
 
 
-def _misses(aims: BatchAims, course: Course, low: float, high: float) -> bool:
+def _misses(aims: BatchAims, course: Course, air: BatchAir, low: float, high: float) -> bool:
+    """Whether no humidity of the band brings eggs of a conductance between two into the corridor."""
     target = aims.target
     if target is None:
         return False
     least = most = 0.0
-    pressure = pressure_kpa(course.machine.altitude_m)
-    rise_c = aims.egg_rise_c(course.machine.kind)
-    for phase in course.phases:
+    for stretch in course.stretches:
+        phase = stretch.phase
         days = min(phase.to_day, target.day) - phase.from_day
         if days <= 0:
             continue
-        air_c = phase.temperature_aim_c
-        for humidity, conductance in ((phase.humidity_high, low), (phase.humidity_low, high)):
-            lost = forecast_loss(
-                conductance, humidity, days, air_c=air_c, egg_c=air_c + rise_c, pressure_kpa=pressure
-            )
-            if conductance == low and humidity == phase.humidity_high:
-                least += lost
-            else:
-                most += lost
+        air_c, pressure = phase.temperature_aim_c, air.pressure_at(stretch)
+        egg_c = air_c + air.egg_rise_c(stretch)
+        least += forecast_loss(
+            low, phase.humidity_high, days, air_c=air_c, egg_c=egg_c, pressure_kpa=pressure
+        )
+        most += forecast_loss(high, phase.humidity_low, days, air_c=air_c, egg_c=egg_c, pressure_kpa=pressure)
     return least > target.high or most < target.low

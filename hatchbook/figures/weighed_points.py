@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Sequence
+from collections.abc import Sequence
 
 import numpy as np
 
@@ -18,44 +18,38 @@ _ROSE_PERCENT = 0.1
 
 
 def weighed_points(
-    course: Course, weights: BatchWeights, fit: BatchFit, members: Collection[str], set_at: int
+    course: Course, weights: BatchWeights, fit: BatchFit, until_day: float
 ) -> tuple[WeighedPoint, ...]:
-    """The mean loss by each weighing, over the eggs that still count; where none of them was weighed, over all."""
+    """The mean loss by each weighing, over the eggs that still count; where none of them was weighed, over all.
+
+    Args:
+        until_day: an egg counts that does not leave by then.
+    """
     if fit.basis is WeightBasis.TRAY:
         return _of_tray(course, weights, fit)
-    losses: dict[str, list[float]] = {}
-    of_others: dict[str, list[float]] = {}
-    members = set(members)
-    for one, found in zip(fit.weighed, fit.points, strict=True):
-        told = losses if one.figures.egg.uid in members else of_others
-        for weighing, point in zip(one.weighings, found, strict=bool(found)):
-            if weighing in told:
-                told[weighing].append(point[1])
-            else:
-                told[weighing] = [point[1]]
+    weighed = fit.weighed
+    if weighed is None:
+        return ()
+    members = weighed.leaves > until_day
+    columns = {uid: column for column, uid in enumerate(weighed.weighings)}
     impossible: dict[str, list[float]] = {}
-    for one, base_g in zip(fit.weighed, fit.base_g.tolist(), strict=True):
-        for weighing, mass_g in one.left_out:
-            impossible.setdefault(weighing, []).append(loss_percent(base_g, mass_g))
+    for row, uid, mass_g in weighed.left_out:
+        impossible.setdefault(uid, []).append(loss_percent(float(fit.base_g[row]), mass_g))
     points: list[WeighedPoint] = []
-    for weighing_record in weights.weighings:
-        uid = weighing_record.uid
-        lost = losses.get(uid) or of_others.get(uid)
-        values = np.array(lost or impossible.get(uid, []))
+    for weighing in weights.weighings:
+        told = np.empty(0)
+        if weighing.uid in columns:
+            losses = fit.losses[:, columns[weighing.uid]]
+            known = ~np.isnan(losses)
+            told = losses[known & members] if (known & members).any() else losses[known]
+        values = told if told.size else np.array(impossible.get(weighing.uid, []))
         if not values.size:
             continue
         error = float(values.std(ddof=1)) / math.sqrt(values.size) if values.size > 1 else None
         mean = float(values.mean())
-        points.append(
-            WeighedPoint(
-                day=(weighing_record.at - set_at) / 86_400,
-                at=weighing_record.at,
-                mean=mean,
-                standard_error=error,
-                eggs=values.size,
-                odd=not lost or (bool(points) and mean < points[-1].mean - _ROSE_PERCENT),
-            )
-        )
+        odd = not told.size or (bool(points) and mean < points[-1].mean - _ROSE_PERCENT)
+        day = course.day_of(weighing.at)
+        points.append(WeighedPoint(day, weighing.at, mean, error, values.size, odd))
     return tuple(points)
 
 

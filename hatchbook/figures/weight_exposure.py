@@ -13,9 +13,11 @@ from hatchbook.figures.results import BatchState, PhaseFigures, PhaseState
 from hatchbook.figures.series import StretchSeries
 from hatchbook.figures.weight_target import BatchAims
 from hatchbook.journal import Machine
-from hatchbook.statistics.exposure import AirStretch, Exposure, air_of_stretch, exposure_of, steady_air
-from hatchbook.statistics.loss_forecast import NORMAL_95, sd_of_next_mean
+from hatchbook.statistics.exposure import AirStretch, Exposure, Rise, air_of_stretch, exposure_of, steady_air
+from hatchbook.statistics.intervals import NORMAL_95
+from hatchbook.statistics.loss_forecast import sd_of_next_mean
 from hatchbook.statistics.moisture import pressure_kpa
+from hatchbook.trade.codes import MachineKind
 from hatchbook.trade.instants import DAY_S
 
 USUAL_DAY_SD = 2.5
@@ -26,9 +28,14 @@ AIM_SD = 5.0
 """By how much a humidity that nobody measured may be off its aim, standard deviation, % RH (ours)."""
 AIM_AHEAD_SD = 3.0
 """The same of a phase to come, which will be steered (ours)."""
-RISE_SD = 0.06
-"""By how much the loss may rise or fall from the first day to the last, standard deviation in parts of it (ours: it
-rises slowly in passerines, Can. J. Zool. 60:3143-3149, 1982)."""
+RISE_MEAN, RISE_SD = 0.05, 0.06
+"""By how much the loss rises from the first day to the last, in parts of it, and the standard deviation of that.
+That it rises is published: embryos grow warmer than the air (French 1997, Poult. Sci. 76:124-133), passerines lose
+more by the day (Can. J. Zool. 60:3143-3149, 1982). How much is ours: as half a degree makes from the first day to
+the last."""
+WARMTH_SD, WARMTH_SD_STILL_AIR = 0.4, 0.7
+"""By how much eggs may be warmer or cooler throughout than is taken, a thermometer that is off counting in,
+standard deviation, °C (ours). In still air warmth lies in layers, so that more is in doubt."""
 RECENT_S = 2 * DAY_S
 RECENT_KNOWN_S = 6 * 3600
 
@@ -63,8 +70,8 @@ class BatchAir:
             airs,
             hygrometer_sd=_plus_minus(phases) / NORMAL_95,
             gap_sds=[self._gap_sd(air) for air in airs],
-            rise_sd=RISE_SD,
-            rise_days=course.batch.incubation_days,
+            rise=Rise(RISE_MEAN, RISE_SD, course.batch.incubation_days),
+            warmth_sd=WARMTH_SD_STILL_AIR if course.machine.kind is MachineKind.STILL_AIR else WARMTH_SD,
         )
         days = sum(float(air.days.sum()) for air in airs)
         told = sum(float(air.days @ air.known) for air in airs)
@@ -113,7 +120,7 @@ class BatchAir:
             until_day: days since set.
             assumed: for the rest of the running phase.
             steered: it is held on purpose, rather than what the last days happened to be.
-            exact: nothing of the humidity to come is in doubt.
+            exact: the humidity of the running phase's rest is not in doubt.
         """
         parts: list[tuple[AirStretch, float]] = []
         for stretch in self._course.stretches:
@@ -131,11 +138,11 @@ class BatchAir:
                 days,
                 assumed.humidity if runs else phase.humidity_aim,
                 assumed.air_c if runs else phase.temperature_aim_c,
-                egg_rise_c=self._egg_rise_c(stretch),
+                egg_rise_c=self.egg_rise_c(stretch),
                 pressure_kpa=self.pressure_at(stretch),
             )
-            parts.append((air, 0.0 if exact else sd))
-        return self.exposure.go_on(parts, self._course.batch.incubation_days)
+            parts.append((air, 0.0 if exact and runs else sd))
+        return self.exposure.go_on(parts)
 
     def _air(self, stretch: Stretch, series: StretchSeries | None) -> AirStretch:
         phase = stretch.phase
@@ -146,7 +153,7 @@ class BatchAir:
             stretch.elapsed_at,
             aim_humidity=phase.humidity_aim,
             aim_c=phase.temperature_aim_c,
-            egg_rise_c=self._egg_rise_c(stretch),
+            egg_rise_c=self.egg_rise_c(stretch),
             pressure_kpa=self.pressure_at(stretch),
         )
 
@@ -156,7 +163,8 @@ class BatchAir:
             return 0.0
         return AIM_SD if air.by_aim else sd_of_next_mean(self.day_sd, unknown_days)
 
-    def _egg_rise_c(self, stretch: Stretch) -> float:
+    def egg_rise_c(self, stretch: Stretch) -> float:
+        """By how much eggs are taken to be warmer than the thermometer in a phase."""
         return self._aims.egg_rise_c(self._machine(stretch)[0].kind)
 
     def _machine(self, stretch: Stretch) -> tuple[Machine, float]:

@@ -26,12 +26,16 @@ from hatchbook.figures.weight_results import (
     HoldAdvice,
     LossPath,
     LossTarget,
+    MassBase,
     WeightForecast,
 )
 from hatchbook.figures.weight_target import BatchAims, batch_aims
 from hatchbook.figures.weights import BatchWeights
 from hatchbook.statistics.exposure import Exposure
-from hatchbook.statistics.loss_forecast import NORMAL_95, LossModel, share_below
+from hatchbook.statistics.intervals import NORMAL_95
+from hatchbook.statistics.loss_forecast import LossModel, share_below
+
+Floats = NDArray[np.float64]
 
 PATH_POINTS = 90
 
@@ -64,17 +68,16 @@ class _Forecast:
     ) -> None:
         self.aims, self.air, self.fit, self.course, self.phases = aims, air, fit, course, phases
         self.target = aims.target
-        until = air.end_day if self.target is None else min(air.end_day, self.target.day)
-        leaves = fit.leaves
         # Those alive until then: what an egg that left would have lost does not count, and moves no line.
-        self.weighed = [one for one in fit.weighed if one.leaves > until]
-        self.others = [one for one in fit.others if leaves[one.egg.uid] > until]
-        self.count = len(self.weighed) + len(self.others)
+        self.until = air.end_day if self.target is None else min(air.end_day, self.target.day)
+        self.places = np.empty(0, np.int64)
+        if fit.weighed is not None:
+            self.places = np.flatnonzero(fit.weighed.leaves > self.until)
+        self.others = [egg for egg, leaves in fit.others if leaves > self.until]
+        self.count = self.places.size + len(self.others)
         self.running = air.running()
         if not self.count:
             return
-        places = [fit.places[one.figures.egg.uid] for one in self.weighed]
-        self.places = np.array(places, dtype=np.int64)
         self.model = LossModel(fit.conductance, self.places, len(self.others))
         self.assumed = AssumedAir(*self._so_far()) if self.running is None else air.assumed(self.running)
 
@@ -92,50 +95,57 @@ class _Forecast:
         known = target is not None and (self.ahead or target.day <= air.end_day + 1e-9)
         exposure = air.ahead(day, self.assumed) if self.ahead else air.exposure
         advice = self._advice()
-        held = None
+        ways = [(0.0, air.end_day), (air.end_day, day)] if self.ahead else [(0.0, air.end_day)]
+        (so_far, loss_now), *to_come = self._paths(exposure, *ways)
+        held = path_held = at_target = None
+        if to_come:
+            at_target = to_come[0][1]
+        elif known:
+            ((_, at_target),) = self._paths(exposure, (day, day))
         if advice is not None and self.ahead:
             held = air.ahead(day, AssumedAir(advice.humidity, "held", self.assumed.air_c), steered=True)
-        points = weighed_points(
-            self.course, weights, fit, [one.figures.egg.uid for one in self.weighed], self.course.batch.set_at
-        )
-        outside = self._outside(exposure, day) if known else None
-        outside_held = self._outside(held, day) if held is not None else None
-        sds = air.exposure.doubt_sds
+            ((path_held, _),) = self._paths(held, (air.end_day, day))
+        points = weighed_points(self.course, weights, fit, self.until)
+        egg_losses = model.egg_losses(exposure, day)
+        outside = self._outside(*egg_losses) if known else None
+        outside_held = self._outside(*model.egg_losses(held, day)) if held is not None else None
+        stretch = self.running or self.course.stretches[0]
         return WeightForecast(
             basis=fit.basis,
             base=fit.base,
             target=target,
-            loss_now=_estimate(*model.mean_loss(air.exposure, air.end_day)),
-            at_target=_estimate(*model.mean_loss(exposure, day)) if known else None,
+            loss_now=loss_now,
+            at_target=at_target,
             assumed_humidity=self.assumed.humidity,
             assumed_from=self.assumed.source,
             straight_line=straight_line(points, day) if known else None,
-            conductance=_range(*model.true_conductance(model.mean, model.variance, sds)),
+            conductance=_range(*model.true_conductance),
             prior=self.aims.prior_range,
             prior_source=self.aims.species.source,
             prior_mark=self.aims.species.mark.value,
             egg_count=self.count,
-            weighed_eggs=len(self.weighed),
+            weighed_eggs=self.places.size,
             too_little=None if outside is None else outside[0],
             too_much=None if outside is None else outside[1],
             too_little_held=None if outside_held is None else outside_held[0],
             too_much_held=None if outside_held is None else outside_held[1],
             exposure_known=air.known,
-            pressure_kpa=air.pressure_at(self.running or self.course.stretches[0]),
+            pressure_kpa=air.pressure_at(stretch),
             weighings=points,
-            eggs=self._eggs(exposure, day),
-            path_so_far=self._path(air.exposure, 0.0, air.end_day),
-            path_ahead=self._path(exposure, air.end_day, day) if self.ahead else None,
-            path_held=None if held is None else self._path(held, air.end_day, day),
+            eggs=self._eggs(*egg_losses),
+            path_so_far=so_far,
+            path_ahead=to_come[0][0] if to_come else None,
+            path_held=path_held,
             advice=advice,
-            published_apart=published_apart(self.aims, self.course, fit, model, sds),
+            published_apart=published_apart(self.aims, self.course, air, fit, model),
             published_low=self.aims.species.published_low,
             published_high=self.aims.species.published_high,
-            egg_above_air_c=self.aims.egg_rise_c(self.course.machine.kind),
+            egg_above_air_c=air.egg_rise_c(stretch),
+            egg_corridor=None if target is None else (target.egg_low, target.egg_high),
         )
 
     def _so_far(self) -> tuple[float, str, float]:
-        """What is over: the mean humidity of the phase that ran last."""
+        """What is over: the mean humidity of the first phase, in which most of it was lost."""
         gone = [one for one in self.phases if one.humidity is not None] or list(self.phases[:1])
         phase = gone[0]
         mean = math.nan if phase.humidity is None else phase.humidity.mean
@@ -153,17 +163,15 @@ class _Forecast:
             weight = weight_aim(self.air, self.model, self.target, until_day, self.assumed)
         return hold_advice(phase, weight, self.fit.conductance.surer, until_day)
 
-    def _outside(self, exposure: Exposure, day: float) -> tuple[float, float]:
-        """How many eggs will have lost too little and too much, expected numbers."""
+    def _outside(self, means: Floats, sds: Floats) -> tuple[float, float]:
+        """How many eggs will have lost too little and too much by their losses, expected numbers."""
         target: LossTarget | None = self.target
         if target is None:
             return 0.0, 0.0
-        means, sds = self.model.egg_losses(exposure, day)
-        below = share_below(target.low, means, sds)
-        return float(below.sum()), float((1.0 - share_below(target.high, means, sds)).sum())
+        below = share_below(target.egg_low, means, sds)
+        return float(below.sum()), float((1.0 - share_below(target.egg_high, means, sds)).sum())
 
-    def _eggs(self, exposure: Exposure, day: float) -> tuple[EggForecast, ...]:
-        losses, sds = self.model.egg_losses(exposure, day)
+    def _eggs(self, losses: Floats, sds: Floats) -> tuple[EggForecast, ...]:
         means, variances = self.model.egg_conductances
         half_loss, half = NORMAL_95 * sds, NORMAL_95 * np.sqrt(variances)
         ranges = zip(
@@ -171,11 +179,16 @@ class _Forecast:
             *((values.tolist()) for values in (losses, losses - half_loss, losses + half_loss)),
             strict=True,
         )
-        low, high = (-math.inf, math.inf) if self.target is None else (self.target.low, self.target.high)
-        rows = [
-            (one.figures, len(one.days), one.base, self.fit.points[place])
-            for one, place in zip(self.weighed, self.places.tolist(), strict=True)
-        ]
+        low, high = (
+            (-math.inf, math.inf) if self.target is None else (self.target.egg_low, self.target.egg_high)
+        )
+        rows: list[tuple[EggFigures, int, MassBase, tuple[tuple[float, float], ...]]] = []
+        if (weighed := self.fit.weighed) is not None:
+            counts = weighed.counts.tolist()
+            rows = [
+                (weighed.eggs[place], counts[place], weighed.bases[place], self.fit.points[place])
+                for place in self.places.tolist()
+            ]
         rows += [(one, 0, self.fit.base, ()) for one in self.others]
         found = [
             EggForecast(
@@ -194,14 +207,19 @@ class _Forecast:
         ]
         return tuple(sorted(found, key=lambda one: one.number))
 
-    def _path(self, exposure: Exposure, from_day: float, until_day: float) -> LossPath:
-        days: NDArray[np.float64] = np.linspace(from_day, max(until_day, from_day), PATH_POINTS)
-        mean, sd = self.model.mean_loss(exposure, days)
-        return LossPath(days, mean, np.maximum(mean - NORMAL_95 * sd, 0.0), mean + NORMAL_95 * sd)
-
-
-def _estimate(mean: NDArray[np.float64], sd: NDArray[np.float64]) -> Estimate:
-    return _range(float(mean[0]), float(sd[0]) ** 2)
+    def _paths(self, exposure: Exposure, *stretches: tuple[float, float]) -> list[tuple[LossPath, Estimate]]:
+        """The losses from one day to another, for each of some stretches; and what is lost by the end of it."""
+        days = [np.linspace(begin, max(end, begin), PATH_POINTS) for begin, end in stretches]
+        mean, sd = self.model.mean_loss(exposure, np.concatenate(days))
+        half = NORMAL_95 * sd
+        low, high = np.maximum(mean - half, 0.0), mean + half
+        found = []
+        for number, day in enumerate(days):
+            part = slice(number * PATH_POINTS, (number + 1) * PATH_POINTS)
+            last = part.stop - 1
+            end = Estimate(float(mean[last]), float(mean[last] - half[last]), float(high[last]))
+            found.append((LossPath(day, mean[part], low[part], high[part]), end))
+        return found
 
 
 def _range(mean: float, variance: float) -> Estimate:

@@ -45,11 +45,20 @@ class MassBase(StrEnum):
     ESTIMATED = "estimated"  #: from length and breadth (Hoyt)
 
 
+EGG_TOO_LITTLE, EGG_TOO_MUCH = 0.70, 1.20
+"""What share of the aim is too little and too much for a single egg. Of turkey eggs those with dead in the shell
+gathered round conductances of 13.0 and 22.5 where the mean was 18.7 (Meir, Nir & Ar 1984, Poult. Sci.
+63:1489-1496): 0.70 and 1.20 of it. That it holds of other species is ours; of hens' eggs it is 8.8 and 15.0 %, and
+of those that lost about 6 % 71 % hatched against 89 % of those that lost 12 % (Davis, Shen & Ackerman 1988, J. Exp.
+Zool. 245:144-156)."""
+
+
 @dataclass(frozen=True)
 class LossTarget:
     """The share of weight that the eggs should have lost by a day, %: the corridor and its middle.
 
-    ``source`` and ``mark`` are those of the programme ("" where the breeder set it).
+    The corridor is for the mean of the batch. Single eggs differ by more than it is wide, and are judged by
+    ``egg_low`` and ``egg_high``. ``source`` and ``mark`` are those of the programme ("" where the breeder set it).
     """
 
     low: float
@@ -59,12 +68,23 @@ class LossTarget:
     source: str = ""
     mark: str = ""
 
+    @property
+    def egg_low(self) -> float:
+        """Less than this is too little for a single egg, %."""
+        return min(self.low, EGG_TOO_LITTLE * self.aim)
+
+    @property
+    def egg_high(self) -> float:
+        """More than this is too much for a single egg, %."""
+        return max(self.high, EGG_TOO_MUCH * self.aim)
+
 
 @dataclass(frozen=True)
 class EggForecast:
     """One egg: its conductance, and what it will have lost by the day of the target as things go.
 
-    ``weighings``: how many count. ``outside``: -1 it will lose too little, 1 too much, 0 inside its corridor.
+    ``weighings``: how many count. ``outside``: -1 it will lose too little for a single egg, 1 too much, else 0
+    (`LossTarget.egg_low`, `LossTarget.egg_high`).
     ``points``: (day, loss %) of its weighings; ``base``: what its loss is a share of.
     """
 
@@ -107,15 +127,28 @@ class AdviceBasis(StrEnum):
     WEIGHT = "weight"  #: the weight target
 
 
+class AdviceReason(StrEnum):
+    """Why the band decides, or the weight."""
+
+    NO_TARGET = "no_target"  #: band: the batch has no weight target, or its day is over
+    LOCKDOWN = "lockdown"  #: band: lockdown's humidity is its own
+    LITTLE_LEFT = "little_left"  #: band: until the target's day no humidity moves the loss by what matters
+    UNSURE = "unsure"  #: band: the weighings tell less than what is known of the species
+    CONTENT = "content"  #: band: whatever it asks for, the loss ends in its corridor
+    WEIGHT = "weight"  #: weight: the band would not do
+    OUT_OF_REACH = "out_of_reach"  #: weight: nothing a machine can be asked to hold brings the loss there
+
+
 @dataclass(frozen=True)
 class HoldAdvice:
-    """The two aims, and the one humidity that is advised.
+    """The two aims, and the one humidity that is advised; that is always one that a machine can be asked to hold.
 
-    ``by_band``: hold for the phase to end on its aim; None outside a running phase with readings.
-    ``by_weight``: hold until the target's day for the batch to end on its aim, None when that day is over.
-    ``weight_edges``: for the high and the low edge of the loss corridor (low humidity first).
-    ``disagree``: the band's humidity lies outside what the weight allows by more than its range.
-    ``reachable``: False where the advised humidity lies below 0 or above 100 %, or where no air could do it.
+    ``by_band``: hold for the phase to end on its aim, as far as it can be asked for; None outside a running phase
+    with readings. ``by_weight``: hold until the target's day for the batch to end on its aim, whatever that takes;
+    None when that day is over, or little is left to steer. ``weight_edges``: for the high and the low edge of the
+    loss corridor (low humidity first). ``disagree``: the band's humidity lies outside what the weight allows by
+    more than its range. ``reachable``: False where the advised humidity falls short of the aim of the phase, or of
+    the corridor. ``reason``: why the one or the other decides.
     """
 
     basis: AdviceBasis
@@ -128,6 +161,7 @@ class HoldAdvice:
     disagree: bool
     reachable: bool
     until_day: float
+    reason: AdviceReason = AdviceReason.NO_TARGET
 
 
 @dataclass(frozen=True)
@@ -143,8 +177,9 @@ class WeightForecast:
         straight_line: the same by a straight line through the weights, as handbooks draw it; None without two.
         conductance: of the mean egg, per gram of set mass: mg/(day g torr), sea level; ``prior``: what the species
             was given before any weighing, with ``prior_source`` and ``prior_mark``.
-        too_little, too_much: how many of ``egg_count`` eggs end outside their corridor as things go;
+        too_little, too_much: how many of ``egg_count`` eggs lose less than ``egg_corridor`` or more, as things go;
             ``too_little_held``, ``too_much_held``: if the advised humidity is held.
+        egg_corridor: the least and the most that a single egg should lose, %; None without a target.
         exposure_known: share of the time until now of which readings tell, 0 to 1; the rest is carried by the mean.
         path_so_far: until now; path_ahead: from now on as things go; path_held: if the advised is held.
         published_apart: codes of published statements that contradict each other, or what this batch shows, and
@@ -187,6 +222,7 @@ class WeightForecast:
     published_low: float | None = None
     published_high: float | None = None
     egg_above_air_c: float = 0.0
+    egg_corridor: tuple[float, float] | None = None
 
     def as_dict(self) -> dict[str, Any]:
         """The figures as plain JSON values."""

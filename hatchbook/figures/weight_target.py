@@ -9,7 +9,7 @@ from hatchbook.figures.results import EggFigures
 from hatchbook.figures.weight_results import Estimate, LossTarget
 from hatchbook.journal import Batch
 from hatchbook.statistics.conductance import ConductancePrior
-from hatchbook.statistics.loss_forecast import NORMAL_95
+from hatchbook.statistics.intervals import NORMAL_95
 from hatchbook.trade.codes import MachineKind
 from hatchbook.trade.programme import STILL_AIR_RISE_C, LossBase
 from hatchbook.trade.programmes import About, Programme, ProgrammeError, SpeciesConductance, conductance_of

@@ -7,7 +7,8 @@ hierarchical model (Gelman et al., Bayesian Data Analysis, ch. 5), closed but fo
 which is summed on a grid. So two weighings give no wild line, and eggs never weighed have the batch's mean.
 
 What is wrong with the exposure is wrong for all eggs alike, and most of it falls out again when the loss is carried
-on by the same hygrometer: the conductance found is the one *as this hygrometer measures*.
+on by the same hygrometer: the conductance found is the one *as this hygrometer measures*. What is wrong with the
+scale at one weighing, its zero above all, is wrong for all eggs of that weighing too, and falls out of nothing.
 """
 
 from __future__ import annotations
@@ -24,7 +25,8 @@ SPREAD_WEIGHT = 8.0
 """The spread between eggs by what is published counts like that of so many eggs more (ours)."""
 NOISE_WEIGHT = 6.0
 """The noise of the scale by its resolution counts like so many weighings more (ours)."""
-LEAST_NOISE, MOST_NOISE = 0.5, 5.0
+LEAST_NOISE, MOST_NOISE = 0.5, 25.0
+"""Within these the variance of the masses is taken to lie, in parts of that by the scale's resolution (ours)."""
 _SPREADS = np.geomspace(0.3, 3.2, 23)
 
 
@@ -52,11 +54,21 @@ def scale_sd(resolution_g: float) -> float:
     return float(np.sqrt(resolution_g**2 / 12 + max(0.3 * resolution_g, 0.02) ** 2))
 
 
+def common_sd(resolution_g: float) -> float:
+    """The standard deviation of what all masses of one weighing are off by together, g: a quarter of a step, at
+    least 0.02 g (ours: a good scale sets its zero within a quarter of a step, OIML R 76-1, from memory)."""
+    return max(0.25 * resolution_g, 0.02)
+
+
 @dataclass(frozen=True)
 class Weighed:
     """Masses of eggs as rows: which egg, the exposure then, the mass in parts of what the egg weighed when set (by
     the best guess), its standard deviation in the same parts; ``doubts``: what a unit of each doubt of the exposure
-    adds to it, shape (doubts, rows)."""
+    adds to it, shape (doubts, rows).
+
+    ``weighing``: the number of the weighing, from 0; ``common``: the standard deviation, in the same parts, of what
+    all masses of that weighing are off by together; None: nothing is.
+    """
 
     egg: IntArray
     exposure: FloatArray
@@ -64,6 +76,8 @@ class Weighed:
     sd: FloatArray
     doubts: FloatArray
     eggs: int
+    weighing: IntArray | None = None
+    common: FloatArray | None = None
 
 
 @dataclass(frozen=True)
@@ -72,6 +86,7 @@ class EggLines:
 
     ``slope``: conductance; ``variance``: of it, inf without two exposures; ``middle_mass``, ``middle_exposure``:
     the point about which the line turns; ``shifts``: by how much a unit of each doubt shifts the slope, (doubts,
+    eggs); ``scale_shifts``: by how much one standard deviation of what each weighing is off by does, (weighings,
     eggs).
     """
 
@@ -80,6 +95,7 @@ class EggLines:
     middle_mass: FloatArray
     middle_exposure: FloatArray
     shifts: FloatArray
+    scale_shifts: FloatArray
 
     def mass_when_set(self, conductance: FloatArray) -> FloatArray:
         """The mass when set by a conductance, in the parts in which the masses were given."""
@@ -104,25 +120,29 @@ def egg_lines(weighed: Weighed, conductance: float) -> EggLines:
     middle_d = total(weight * weighed.exposure) / whole
     middle_m = total(weight * weighed.mass) / whole
     off_d, off_m = weighed.exposure - middle_d[egg], weighed.mass - middle_m[egg]
-    spread = total(weight * off_d**2)
-    # An egg all of whose masses are of one hour has no line.
-    has = spread * 1e-6 > 1e-6
+    pulled = weight * off_d
+    spread = total(pulled * off_d)
+    # An egg all of whose masses are of one moment has no line.
+    has = spread > 1.0
     safe = np.where(has, spread, 1.0)
-    slope = np.where(has, -1000.0 * total(weight * off_d * off_m) / safe, 0.0)
+    slope = np.where(has, -1000.0 * total(pulled * off_m) / safe, 0.0)
     left = off_m + (slope[egg] / 1000.0) * off_d
     rows = total(np.ones(egg.size))
     free = float(np.maximum(rows - 2.0, 0.0)[has].sum())
     noise = (NOISE_WEIGHT + float((weight * left**2)[has[egg]].sum())) / (NOISE_WEIGHT + free)
-    noise = min(max(noise, LEAST_NOISE), MOST_NOISE**2)
+    noise = min(max(noise, LEAST_NOISE), MOST_NOISE)
     variance = np.where(has, 1e6 * noise / safe, np.inf)
-    shifts = (
-        np.stack(
-            [np.where(has, conductance * total(weight * off_d * one) / safe, 0.0) for one in weighed.doubts]
-        )
-        if weighed.doubts.size
-        else np.zeros((weighed.doubts.shape[0], count))
-    )
-    return EggLines(slope, variance, middle_m, middle_d, shifts)
+    each = has / safe
+    shifts = np.empty((weighed.doubts.shape[0], count))
+    for place, doubt in enumerate(weighed.doubts):
+        shifts[place] = conductance * total(pulled * doubt) * each
+    if weighed.weighing is None or weighed.common is None:
+        scale_shifts = np.empty((0, count))
+    else:
+        weighings = int(weighed.weighing.max(initial=-1)) + 1
+        places, off = weighed.weighing * count + egg, pulled * weighed.common
+        scale_shifts = -1000.0 * np.bincount(places, off, weighings * count).reshape(weighings, count) * each
+    return EggLines(slope, variance, middle_m, middle_d, shifts, scale_shifts)
 
 
 @dataclass(frozen=True)
@@ -132,9 +152,9 @@ class BatchConductance:
     ``weight``: how probable each spread between eggs is; ``spread``; ``mean``, ``variance``: of the batch's mean;
     ``egg_offset``, ``egg_share``, ``egg_variance``: an egg's conductance is offset + share × the batch's mean, with
     this variance; an egg that was not weighed has offset 0, share 1 and the spread's variance. ``shifts``: by how
-    much a unit of each doubt has shifted the mean. ``prior``: before any weighing; ``told``: weighings tell
-    anything.
-    ``of_these_eggs``: the mean is that of the very eggs of the batch, as of a tray weighed as one.
+    much a unit of each doubt has shifted the mean; ``by_doubts``, ``by_scale``: the variance by which all of them
+    may have, and the scale. ``prior``: before any weighing; ``told``: weighings tell anything. ``of_these_eggs``:
+    the mean is that of the very eggs of the batch, as of a tray weighed as one.
     """
 
     prior: ConductancePrior
@@ -146,6 +166,8 @@ class BatchConductance:
     egg_share: FloatArray
     egg_variance: FloatArray
     shifts: FloatArray
+    by_doubts: float
+    by_scale: float
     told: bool
     of_these_eggs: bool = False
 
@@ -165,8 +187,12 @@ class BatchConductance:
 
     @property
     def surer(self) -> float:
-        """The variance of the batch's mean against that before any weighing, 0 to 1."""
-        return min(self.batch_mean[1] / self.prior.batch_sd**2, 1.0)
+        """The variance of the batch's mean, as the hygrometer measures, against that before any weighing, 0 to
+        1."""
+        before = self.prior.batch_sd**2 + self.by_doubts
+        share = before / (before + self.by_scale)
+        variance = share**2 * self.batch_mean[1] + share * self.by_scale
+        return min(variance / self.prior.batch_sd**2, 1.0)
 
     def each_egg(self) -> tuple[FloatArray, FloatArray]:
         """Mean and variance of each egg that was weighed."""
@@ -194,8 +220,13 @@ def batch_conductance(lines: EggLines, prior: ConductancePrior, doubt_sds: Float
     """
     tells = np.isfinite(lines.variance)
     precision = np.where(tells, 1.0 / np.where(tells, lines.variance, 1.0), 0.0)
-    shifts = lines.shifts @ (precision / precision.sum()) if tells.any() else np.zeros(doubt_sds.size)
-    before = prior.batch_sd**2 + float((shifts**2) @ (doubt_sds**2))
+    shifts, by_scale = np.zeros(doubt_sds.size), 0.0
+    if tells.any():
+        counts = precision / precision.sum()
+        shifts = lines.shifts @ counts
+        by_scale = float(np.sum((lines.scale_shifts @ counts) ** 2))
+    by_doubts = float((shifts**2) @ (doubt_sds**2))
+    before = prior.batch_sd**2 + by_doubts + by_scale
     spread = _SPREADS * prior.egg_sd
     # Scaled inverse chi square for the square of the spread, on a grid even in its logarithm.
     log_weight = -SPREAD_WEIGHT * (np.log(_SPREADS) + 0.5 / _SPREADS**2)
@@ -221,5 +252,16 @@ def batch_conductance(lines: EggLines, prior: ConductancePrior, doubt_sds: Float
         offset[:, tells] = (1.0 - share[:, tells]) * slope
         left[:, tells] = share[:, tells] * spread[:, None] ** 2
     return BatchConductance(
-        prior, weight / weight.sum(), spread, mean, variance, offset, share, left, shifts, bool(tells.any())
+        prior,
+        weight / weight.sum(),
+        spread,
+        mean,
+        variance,
+        offset,
+        share,
+        left,
+        shifts,
+        by_doubts,
+        by_scale,
+        bool(tells.any()),
     )

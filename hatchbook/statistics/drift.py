@@ -35,7 +35,8 @@ from enum import StrEnum
 
 import numpy as np
 
-from hatchbook.statistics.trace import DAY_S, Average, DailyMeans, FloatArray, Trace
+from hatchbook.statistics.trace import Average, DailyMeans, FloatArray, Trace
+from hatchbook.trade.instants import DAY_S
 
 KNOWN_NEEDED = 0.5  # of the elapsed time, for a verdict
 INSIDE_NEEDED = 0.5  # of the known time, not to swing

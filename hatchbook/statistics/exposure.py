@@ -3,23 +3,31 @@
 The exposure is the integral of the difference of vapour pressure over time, torr times days, carried to sea level:
 eggs lose in proportion to it. It is summed over every two hours: their mean humidity and temperature, by the line
 through the readings (`hatchbook.statistics.trace`). Where nothing was measured the mean of the stretch stands in.
+
+Eggs lose a little more a day as they grow older: an embryo is cooler than the air at first and from the middle on
+warmer, by the heat it makes (French 1997, Poult. Sci. 76:124-133). So the exposure is given a rise over the days of
+the incubation, about their middle, with a doubt.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from hatchbook.statistics.moisture import STANDARD_PRESSURE_KPA, saturation_kpa
-from hatchbook.statistics.trace import DAY_S, Trace
+from hatchbook.statistics.trace import Trace
 from hatchbook.statistics.weight_loss import TORR_PER_KPA
+from hatchbook.trade.instants import DAY_S
 
 FloatArray = NDArray[np.float64]
 
 STEP_S = 2 * 3600
+A_DEGREE = 0.054
+"""By how much saturation rises for a degree near 37.5 °C, in parts of it (ASHRAE 2017 ch. 1 eq. 6)."""
 
 
 @dataclass(frozen=True)
@@ -27,13 +35,15 @@ class AirStretch:
     """The air of a stretch in steps of two hours: arrays of one length.
 
     ``days``: how long each is; ``pull``: torr at sea level; ``each_percent``: by how much a point of humidity
-    lessens that, torr; ``known``: share of the step of which readings tell. ``carried``: the humidity that stands
-    in for what is not known, % RH, ``by_aim`` where that is not a mean of readings.
+    lessens that, ``each_degree``: by how much a degree of the eggs adds to it, torr; ``known``: share of the step
+    of which readings tell. ``carried``: the humidity that stands in for what is not known, % RH, ``by_aim`` where
+    that is not a mean of readings.
     """
 
     days: FloatArray
     pull: FloatArray
     each_percent: FloatArray
+    each_degree: FloatArray
     known: FloatArray
     carried: float
     by_aim: bool
@@ -61,10 +71,21 @@ def air_of_stretch(
     """
     edges = np.append(np.arange(start_s, end_s, STEP_S, dtype=np.float64), end_s)
     edges = edges if edges.size > 1 else np.array([start_s, end_s])
-    starts, ends = edges[:-1], edges[1:]
-    rh, known, carried, by_aim = _means(humidity, starts, ends, aim_humidity)
-    warm, _, _, _ = _means(temperature, starts, ends, aim_c)
-    return _stretch((ends - starts) / DAY_S, rh, warm, known, carried, by_aim, egg_rise_c, pressure_kpa)
+    rh, known, carried, by_aim = _means(humidity, edges, aim_humidity)
+    warm, _, _, _ = _means(temperature, edges, aim_c)
+    thin = TORR_PER_KPA * STANDARD_PRESSURE_KPA / pressure_kpa
+    saturated = np.asarray(saturation_kpa(warm)) * thin
+    inside = saturated if egg_rise_c == 0 else np.asarray(saturation_kpa(warm + egg_rise_c)) * thin
+    each = saturated / 100.0
+    return AirStretch(
+        days=np.diff(edges) / DAY_S,
+        pull=inside - each * rh,
+        each_percent=each,
+        each_degree=A_DEGREE * inside,
+        known=known,
+        carried=carried,
+        by_aim=by_aim,
+    )
 
 
 def steady_air(
@@ -77,64 +98,74 @@ def steady_air(
 ) -> AirStretch:
     """A stretch to come of so many days in which humidity and temperature stay."""
     count = max(1, round(2 * days))
-    each = np.full(count, days / count)
+    saturated = _saturated_torr(air_c, pressure_kpa)
+    inside = saturated if egg_rise_c == 0 else _saturated_torr(air_c + egg_rise_c, pressure_kpa)
+    each = saturated / 100.0
     one = np.ones(count)
-    return _stretch(
-        each, humidity * one, air_c * one, np.zeros(count), humidity, False, egg_rise_c, pressure_kpa
+    return AirStretch(
+        days=days / count * one,
+        pull=(inside - each * humidity) * one,
+        each_percent=each * one,
+        each_degree=A_DEGREE * inside * one,
+        known=np.zeros(count),
+        carried=humidity,
+        by_aim=False,
     )
 
 
-def _stretch(
-    days: FloatArray,
-    humidity: FloatArray,
-    air_c: FloatArray,
-    known: FloatArray,
-    carried: float,
-    by_aim: bool,
-    egg_rise_c: float,
-    pressure_kpa: float,
-) -> AirStretch:
-    thin = TORR_PER_KPA * STANDARD_PRESSURE_KPA / pressure_kpa
-    saturated = np.asarray(saturation_kpa(air_c)) * thin
-    inside = saturated if egg_rise_c == 0 else np.asarray(saturation_kpa(air_c + egg_rise_c)) * thin
-    each = saturated / 100.0
-    return AirStretch(days, inside - each * humidity, each, known, carried, by_aim)
+@lru_cache(maxsize=64)
+def _saturated_torr(air_c: float, pressure_kpa: float) -> float:
+    """Saturation pressure, torr, carried to sea level."""
+    return saturation_kpa(air_c) * TORR_PER_KPA * STANDARD_PRESSURE_KPA / pressure_kpa
 
 
-def _means(
-    trace: Trace | None, starts: FloatArray, ends: FloatArray, aim: float
-) -> tuple[FloatArray, FloatArray, float, bool]:
-    """The mean of each hour, the share of it that is known, what stands in elsewhere, whether that is the aim."""
-    if trace is None or ends[-1] <= starts[0]:
-        return np.full(starts.shape, aim), np.zeros(starts.shape), aim, True
-    carried, by_aim = float(trace.window_means(starts[:1], ends[-1:])[0][0]), False
+def _means(trace: Trace | None, edges: FloatArray, aim: float) -> tuple[FloatArray, FloatArray, float, bool]:
+    """The mean of each step, the share of it that is known, what stands in elsewhere, whether that is the aim."""
+    lasts = np.diff(edges)
+    if trace is None or edges[-1] <= edges[0]:
+        return np.full(lasts.shape, aim), np.zeros(lasts.shape), aim, True
+    mean, known_s = trace.step_means(edges)
+    known = known_s / lasts
+    whole_s = float(known_s.sum())
+    if whole_s > 0:
+        carried, by_aim = float(np.where(known_s > 0, mean, 0.0) @ known_s) / whole_s, False
+    else:
+        carried, by_aim = float(trace.window_means(edges[:1], edges[-1:])[0][0]), False
     if carried != carried:
         carried, by_aim = aim, True
-    mean, known_s = trace.window_means(starts, ends)
-    known = known_s / (ends - starts)
-    mean = np.where(known > 0, known * np.nan_to_num(mean) + (1.0 - known) * carried, carried)
+    if whole_s < edges[-1] - edges[0]:
+        mean = np.where(known > 0, known * np.nan_to_num(mean) + (1.0 - known) * carried, carried)
     return mean, known, carried, by_aim
 
 
 @dataclass(frozen=True)
-class Doubt:
-    """One thing about the exposure that is not known, the same for all eggs.
+class Rise:
+    """How the loss rises: by ``mean`` ± ``sd`` (parts of it) over the ``days`` of the incubation, about their
+    middle."""
 
-    ``sd``: its standard deviation, in its own unit; ``torr_days``: what a unit of it adds to the exposure until
-    each edge.
-    """
-
+    mean: float
     sd: float
-    torr_days: FloatArray
+    days: float
+
+    def from_middle(self, day: FloatArray) -> FloatArray:
+        """How far a day lies from the middle, in parts of the incubation: -0.5 on its first day."""
+        return day / self.days - 0.5
 
 
 @dataclass(frozen=True)
 class Exposure:
-    """The exposure until each edge (days since set), torr days, with its doubts; it begins with 0 on day 0."""
+    """The exposure until each edge (days since set), torr days; it begins with 0 on day 0. With its doubts.
+
+    A doubt is one thing about the exposure that is not known, the same for all eggs. ``doubt_sds``: the standard
+    deviation of each in its own unit; ``doubt_torr_days``: what a unit of it adds until each edge, (doubts, edges).
+    The first are those of `HYGROMETER`, `RISE` and `WARMTH`; then those of gaps and of stretches to come.
+    """
 
     edge_day: FloatArray
     torr_days: FloatArray
-    doubts: tuple[Doubt, ...]
+    doubt_sds: FloatArray
+    doubt_torr_days: FloatArray
+    rise: Rise
 
     @property
     def end_day(self) -> float:
@@ -149,43 +180,26 @@ class Exposure:
     def doubts_at(self, day: ArrayLike) -> FloatArray:
         """What a unit of each doubt adds by the days; shape (doubts, days)."""
         days = np.atleast_1d(np.asarray(day, dtype=np.float64))
-        if not self.doubts:
-            return np.empty((0, days.size))
-        return np.stack([np.interp(days, self.edge_day, doubt.torr_days) for doubt in self.doubts])
+        edges = self.edge_day
+        if edges.size < 2:
+            return np.repeat(self.doubt_torr_days, days.size, axis=1)
+        before = np.minimum(np.maximum(edges.searchsorted(days, side="right") - 1, 0), edges.size - 2)
+        begun_at = edges[before]
+        along = np.minimum(np.maximum((days - begun_at) / (edges[before + 1] - begun_at), 0.0), 1.0)
+        begun = self.doubt_torr_days[:, before]
+        return np.asarray(begun + (self.doubt_torr_days[:, before + 1] - begun) * along, dtype=np.float64)
 
-    @property
-    def doubt_sds(self) -> FloatArray:
-        """The standard deviation of each doubt."""
-        return np.array([doubt.sd for doubt in self.doubts])
-
-    def until(self, day: float) -> Exposure:
-        """Only what lies before a day."""
-        stop = int(np.searchsorted(self.edge_day, day))
-        edges = np.append(self.edge_day[:stop], min(day, self.end_day))
-        doubts = tuple(
-            replace(doubt, torr_days=np.interp(edges, self.edge_day, doubt.torr_days))
-            for doubt in self.doubts
-        )
-        return Exposure(edges, self.at(edges), doubts)
-
-    def halfway_to(self, other: Exposure) -> Exposure:
-        """The mean of two that differ in the humidity held, and in nothing else."""
-        doubts = tuple(
-            Doubt(mine.sd, 0.5 * (mine.torr_days + theirs.torr_days))
-            for mine, theirs in zip(self.doubts, other.doubts, strict=True)
-        )
-        return Exposure(self.edge_day, 0.5 * (self.torr_days + other.torr_days), doubts)
-
-    def go_on(self, ahead: Sequence[tuple[AirStretch, float]], rise_days: float) -> Exposure:
+    def go_on(self, ahead: Sequence[tuple[AirStretch, float]]) -> Exposure:
         """The exposure with stretches to come, each with the standard deviation of its mean humidity, % RH.
 
-        The first two doubts go on, a doubt for each stretch comes in.
+        The standing doubts go on, a doubt for each stretch comes in.
         """
-        return _summed(self, [air for air, _ in ahead], [sd for _, sd in ahead], rise_days)
+        return _summed(self, [air for air, _ in ahead], [sd for _, sd in ahead])
 
 
-HYGROMETER, RISE = 0, 1
-"""The places of the first two doubts: what the hygrometer is off by, and how the loss rises during incubation."""
+HYGROMETER, RISE, WARMTH = 0, 1, 2
+"""The places of the standing doubts: what the hygrometer is off by, how the loss rises during incubation, and by
+how much the eggs are warmer or cooler than is taken (a thermometer that is off counts in)."""
 
 
 def exposure_of(
@@ -193,8 +207,8 @@ def exposure_of(
     *,
     hygrometer_sd: float,
     gap_sds: Sequence[float],
-    rise_sd: float,
-    rise_days: float,
+    rise: Rise,
+    warmth_sd: float,
 ) -> Exposure:
     """The exposure of stretches that follow each other from setting on, with its doubts.
 
@@ -202,41 +216,44 @@ def exposure_of(
         stretches: first to last.
         hygrometer_sd: by how much the hygrometer may be off throughout, % RH.
         gap_sds: by how much the humidity of the unknown time of each stretch may be off its stand-in, % RH.
-        rise_sd: relative rise of the loss over ``rise_days``, about its middle.
-        rise_days: the days of the incubation.
+        rise: of the loss during the incubation.
+        warmth_sd: by how much the eggs may be warmer or cooler than is taken, °C.
     """
-    start = Exposure(
-        np.zeros(1), np.zeros(1), (Doubt(hygrometer_sd, np.zeros(1)), Doubt(rise_sd, np.zeros(1)))
-    )
-    return _summed(start, stretches, gap_sds, rise_days)
+    sds = np.empty(3)
+    sds[[HYGROMETER, RISE, WARMTH]] = hygrometer_sd, rise.sd, warmth_sd
+    start = Exposure(np.zeros(1), np.zeros(1), sds, np.zeros((3, 1)), rise)
+    return _summed(start, stretches, gap_sds)
 
 
-def _summed(
-    before: Exposure, stretches: Sequence[AirStretch], sds: Sequence[float], rise_days: float
-) -> Exposure:
+def _summed(before: Exposure, stretches: Sequence[AirStretch], sds: Sequence[float]) -> Exposure:
     if not stretches:
         return before
     days = np.concatenate([air.days for air in stretches])
-    pull = np.concatenate([air.pull for air in stretches]) * days
-    each = np.concatenate([air.each_percent for air in stretches]) * days
-    unknown = each * (1.0 - np.concatenate([air.known for air in stretches]))
     edges = before.end_day + np.cumsum(days)
-    middle = (edges - days / 2) / rise_days - 0.5
-
-    def gone_on(values: FloatArray, more: FloatArray) -> FloatArray:
-        return np.concatenate((values, values[-1] + np.cumsum(more)))
-
-    added = [-each, pull * middle]
-    doubts = [
-        Doubt(doubt.sd, gone_on(doubt.torr_days, added[place] if place < 2 else np.zeros(days.size)))
-        for place, doubt in enumerate(before.doubts)
+    from_middle = before.rise.from_middle(edges - days / 2)
+    days_risen = days * (1.0 + before.rise.mean * from_middle)
+    pull = np.concatenate([air.pull for air in stretches])
+    each = np.concatenate([air.each_percent for air in stretches]) * days_risen
+    unknown = each * (1.0 - np.concatenate([air.known for air in stretches]))
+    degree = np.concatenate([air.each_degree for air in stretches]) * days_risen
+    stops = np.cumsum([air.days.size for air in stretches]).tolist()
+    gaps = [
+        (sd, first, stop)
+        for sd, first, stop in zip(sds, [0, *stops], stops, strict=False)
+        if sd > 0 and unknown[first:stop].any()
     ]
-    first = 0
-    for air, sd in zip(stretches, sds, strict=True):
-        stop = first + air.days.size
-        more = np.zeros(days.size)
-        more[first:stop] = -unknown[first:stop]
-        if sd > 0 and more.any():
-            doubts.append(Doubt(sd, gone_on(np.zeros(before.edge_day.size), more)))
-        first = stop
-    return Exposure(np.concatenate((before.edge_day, edges)), gone_on(before.torr_days, pull), tuple(doubts))
+    old = before.doubt_sds.size
+    added = np.zeros((old + len(gaps), days.size))
+    added[HYGROMETER], added[RISE], added[WARMTH] = -each, pull * days * from_middle, degree
+    for row, (_, first, stop) in enumerate(gaps, start=old):
+        added[row, first:stop] = -unknown[first:stop]
+    doubts = np.zeros((old + len(gaps), before.edge_day.size + days.size))
+    doubts[:old, : before.edge_day.size] = before.doubt_torr_days
+    doubts[:, before.edge_day.size :] = np.cumsum(added, axis=1) + doubts[:, [before.edge_day.size - 1]]
+    return Exposure(
+        np.concatenate((before.edge_day, edges)),
+        np.concatenate((before.torr_days, before.torr_days[-1] + np.cumsum(pull * days_risen))),
+        np.concatenate((before.doubt_sds, [sd for sd, _, _ in gaps])),
+        doubts,
+        before.rise,
+    )

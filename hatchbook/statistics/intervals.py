@@ -12,6 +12,9 @@ import operator
 from functools import lru_cache
 from statistics import NormalDist
 
+NORMAL_95 = 1.959964
+"""`normal_quantile` of 0.95."""
+
 
 @lru_cache(maxsize=16)
 def normal_quantile(confidence: float) -> float:

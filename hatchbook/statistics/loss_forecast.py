@@ -3,7 +3,8 @@
 A loss is conductance × exposure. What is uncertain in it: the mean conductance (`hatchbook.statistics.conductance`)
 and the doubts of the exposure (`hatchbook.statistics.exposure`). A doubt that was there while the eggs were weighed
 has shifted the conductance found; carried on by the same hygrometer most of it falls out again, which is counted.
-All is normal; losses are % of the mass when set.
+What the scale is off by at a weighing has shifted it too, and does not fall out. All is normal; losses are % of the
+mass when set.
 """
 
 from __future__ import annotations
@@ -17,11 +18,11 @@ from numpy.typing import ArrayLike, NDArray
 
 from hatchbook.statistics.conductance import BatchConductance
 from hatchbook.statistics.exposure import Exposure
+from hatchbook.statistics.intervals import NORMAL_95
 
 FloatArray = NDArray[np.float64]
 IntArray = NDArray[np.int64]
 
-NORMAL_95 = 1.959964
 _PERCENT = 0.1  # mg a gram in %
 
 
@@ -55,14 +56,34 @@ class LossModel:
 
     def mean_loss(self, exposure: Exposure, days: ArrayLike) -> tuple[FloatArray, FloatArray]:
         """The mean loss of the eggs by some days and its standard deviation, %."""
-        levers = self._levers(exposure, days)
+        return self._mean_loss(
+            self._levers(exposure.at(np.atleast_1d(days)), exposure.doubts_at(days), exposure.doubt_sds)
+        )
+
+    def mean_loss_between(
+        self, dry: Exposure, moist: Exposure, day: float, shares: ArrayLike
+    ) -> tuple[FloatArray, FloatArray]:
+        """The same by one day, for what lies between two exposures that differ in the humidity held and nothing
+        else.
+
+        Args:
+            dry, moist: they have the same doubts.
+            day: days since set.
+            shares: how far from the one to the other, 0 to 1.
+        """
+        share = np.asarray(shares, dtype=np.float64)
+        torr_days = float(dry.at(day)) * (1.0 - share) + float(moist.at(day)) * share
+        doubts = dry.doubts_at(day) * (1.0 - share) + moist.doubts_at(day) * share
+        return self._mean_loss(self._levers(torr_days, doubts, dry.doubt_sds))
+
+    def _mean_loss(self, levers: _Levers) -> tuple[FloatArray, FloatArray]:
         mean = levers.lever * self.mean + levers.constant
         sd = np.sqrt(levers.lever**2 * self.variance + levers.doubt_variance)
         return _PERCENT * mean, _PERCENT * sd
 
     def egg_losses(self, exposure: Exposure, day: float) -> tuple[FloatArray, FloatArray]:
         """The loss of each egg by a day and its standard deviation, %: of the weighed ones, then of the others."""
-        levers = self._levers(exposure, day)
+        levers = self._levers(exposure.at([day]), exposure.doubts_at(day), exposure.doubt_sds)
         means, variances = self.egg_conductances
         sd = np.sqrt(levers.lever[0] ** 2 * variances + levers.doubt_variance[0])
         return _PERCENT * (levers.lever[0] * means + levers.constant[0]), _PERCENT * sd
@@ -77,37 +98,32 @@ class LossModel:
             np.concatenate((variances[self.eggs], np.full(self.others, other_variance))),
         )
 
-    def true_conductance(self, mean: float, variance: float, doubt_sds: FloatArray) -> tuple[float, float]:
-        """A conductance with what the hygrometer may be off by taken out of it: mean and variance."""
-        prior = self.conductance.prior
-        off = self._shifted(doubt_sds)
+    @property
+    def true_conductance(self) -> tuple[float, float]:
+        """The mean conductance with what hygrometer and scale may be off by taken out of it: mean and variance."""
+        prior, mean, variance = self.conductance.prior, self.mean, self.variance
+        off = self.conductance.by_doubts + self.conductance.by_scale
         whole = prior.batch_sd**2 + off
         share = prior.batch_sd**2 / whole
         return prior.mean + share * (mean - prior.mean), share**2 * variance + share * off
 
-    def _shifted(self, doubt_sds: FloatArray) -> float:
-        shifts = self.conductance.shifts
-        return float((shifts**2) @ (doubt_sds[: shifts.size] ** 2))
-
-    def _levers(self, exposure: Exposure, days: ArrayLike) -> _Levers:
-        prior = self.conductance.prior
-        sds = exposure.doubt_sds
+    def _levers(self, torr_days: FloatArray, doubts: FloatArray, sds: FloatArray) -> _Levers:
+        """By exposures, and by what a unit of each doubt adds to them, (doubts, exposures)."""
+        found = self.conductance
         shifts = np.zeros(sds.size)
-        shifts[: self.conductance.shifts.size] = self.conductance.shifts
-        pulled = exposure.at(np.atleast_1d(np.asarray(days, dtype=np.float64)))
+        shifts[: found.shifts.size] = found.shifts
         # What a unit of each doubt adds to the loss, less what it has already shifted the conductance by.
-        each = self._batch_mean * exposure.doubts_at(days) - shifts[:, None] * pulled
-        whole = prior.batch_sd**2 + self._shifted(sds)
-        together = (shifts * sds**2) @ each
+        each = self._batch_mean * doubts - shifts[:, None] * torr_days
+        squares = sds**2
+        whole = found.prior.batch_sd**2 + found.by_doubts + found.by_scale
+        together = (shifts * squares) @ each - found.by_scale * torr_days
         # The further the conductance found lies from the species' mean, the likelier a doubt has shifted it.
         leans = together / whole
-        variance = np.maximum((sds**2) @ each**2 - together**2 / whole, 0.0)
-        return _Levers(pulled + leans, -leans * prior.mean, variance)
+        variance = np.maximum(squares @ each**2 + found.by_scale * torr_days**2 - together * leans, 0.0)
+        return _Levers(torr_days + leans, -leans * found.prior.mean, variance)
 
 
-def held_for(
-    aim: float, losses: tuple[float, float, float], sds: tuple[float, float, float]
-) -> tuple[float, float, float] | None:
+def held_for(aim: float, losses: ArrayLike, sds: ArrayLike) -> tuple[float, float, float] | None:
     """The humidity to hold for a loss and its 95 % range, % RH; None where humidity makes no difference.
 
     A loss is linear in the humidity held, its variance a parabola: three of them tell all. The range holds every
@@ -117,12 +133,13 @@ def held_for(
         aim: %.
         losses: mean loss, %, when 0, 50 and 100 % RH are held; sds: their standard deviations.
     """
-    slope = (losses[2] - losses[0]) / 100.0
+    driest, _, moistest = np.asarray(losses, dtype=np.float64).tolist()
+    slope = (moistest - driest) / 100.0
     if not slope < 0:
         return None
-    off = losses[0] - aim
+    off = driest - aim
     value = -off / slope
-    dry, middle, moist = (sd**2 for sd in sds)
+    dry, middle, moist = (np.asarray(sds, dtype=np.float64) ** 2).tolist()
     bent = (moist - 2.0 * middle + dry) / 5000.0
     rising = (moist - dry) / 100.0 - 100.0 * bent
     square = NORMAL_95**2

@@ -9,7 +9,7 @@ import itertools
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from hatchbook.statistics.trace import DAY_S
+from hatchbook.trade.instants import DAY_S
 
 SETTLE_S = 2 * 3600
 """For so long after a change, a lid or a power cut the air is still on its way to its new steady state."""

@@ -16,10 +16,11 @@ from typing import Self
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from hatchbook.trade.instants import DAY_S
+
 FloatArray = NDArray[np.float64]
 IntArray = NDArray[np.int64]
 
-DAY_S = 86_400
 SPACINGS_BRIDGED = 3.0
 SHORTEST_BRIDGE_S = 3_600.0
 LONGEST_BRIDGE_S = 13 * 3_600.0
@@ -211,6 +212,21 @@ class Trace:
             raise ValueError("Each window needs a begin and an end that is not before it.")
         return self._means(starts, ends)
 
+    def step_means(self, edges_s: ArrayLike) -> tuple[FloatArray, FloatArray]:
+        """Mean (as in `Average`) and known seconds of steps that follow each other: as `window_means`, in one go.
+
+        Args:
+            edges_s: the begin of the first step, and the end of each.
+        """
+        edges = np.asarray(edges_s, dtype=np.float64)
+        if edges.size < 2 or not np.all(edges[1:] >= edges[:-1]):
+            raise ValueError("Each step needs a begin and an end that is not before it.")
+        known_until, area_until = self._integrals(edges)
+        known, area = np.diff(known_until), np.diff(area_until)
+        if known.all():
+            return self._pivot + area / known, known
+        return self._over_time_or_alone(edges[:-1], edges[1:], known, area), known
+
     def unknown_stretches(self, start_s: float, end_s: float) -> IntArray:
         """The stretches of a window about which nothing is known, shape (n, 2): begin and end, UTC seconds.
 
@@ -233,12 +249,18 @@ class Trace:
         known_before, area_before = self._integrals(starts)
         known_after, area_after = self._integrals(ends)
         known, area = known_after - known_before, area_after - area_before
+        return self._over_time_or_alone(starts, ends if last is None else last, known, area), known
+
+    def _over_time_or_alone(
+        self, starts: FloatArray, last: FloatArray, known: FloatArray, area: FloatArray
+    ) -> FloatArray:
+        """The mean over the time known; where none is, of the readings that stand alone; nan without any."""
         first = np.searchsorted(self._at, starts, side="left")
-        stop = np.searchsorted(self._at, ends if last is None else last, side="right")
+        stop = np.searchsorted(self._at, last, side="right")
         count = stop - first
         alone = np.where(count > 0, (self._sum[stop] - self._sum[first]) / np.maximum(count, 1), np.nan)
         over_time = area / np.where(known > 0, known, 1.0)
-        return self._pivot + np.where(known > 0, over_time, alone), known
+        return self._pivot + np.where(known > 0, over_time, alone)
 
     def _integrals(self, instants: FloatArray) -> tuple[FloatArray, FloatArray]:
         """Known seconds, and the area of the line above the pivot, from the first reading to each instant."""
@@ -266,9 +288,9 @@ class Trace:
 
     def _locate(self, instants: FloatArray) -> tuple[IntArray, FloatArray, NDArray[np.bool_]]:
         """For each instant the row before it, the seconds since that row, and whether the line runs there."""
-        row = np.searchsorted(self._at, instants, side="right") - 1
+        row = self._at.searchsorted(instants, side="right") - 1
         runs = row >= 0
-        row = np.clip(row, 0, self.at_s.size - 2)
+        row = np.minimum(np.maximum(row, 0), self.at_s.size - 2)
         along = np.maximum(instants - self.at_s[row], 0.0)
         return row, along, runs & self.bridged[row]
 

@@ -62,21 +62,24 @@ def conductance_of_tray(
     apart = float(np.diag(shared)[tray.chosen].max(initial=0.0))
     own = float(inverse[1, 1]) * max(noise, 1.0) + float(slope) ** 2 * apart
     shifts = np.array([(inverse @ (weighted @ (-prior.mean * one / 1000.0)))[1] for one in tray.doubts])
-    before = prior.batch_sd**2 + prior.egg_sd**2 / count + float((shifts**2) @ (doubt_sds**2))
+    by_doubts = float((shifts**2) @ (doubt_sds**2))
+    before = prior.batch_sd**2 + prior.egg_sd**2 / count + by_doubts
     variance = 1.0 / (1.0 / before + 1.0 / own)
     mean = variance * (prior.mean / before + float(slope) / own)
     none = np.empty((1, 0))
     batch = BatchConductance(
-        prior,
-        np.ones(1),
-        np.array([prior.egg_sd]),
-        np.array([mean]),
-        np.array([variance]),
-        none,
-        none,
-        none,
-        shifts,
-        True,
-        True,
+        prior=prior,
+        weight=np.ones(1),
+        spread=np.array([prior.egg_sd]),
+        mean=np.array([mean]),
+        variance=np.array([variance]),
+        egg_offset=none,
+        egg_share=none,
+        egg_variance=none,
+        shifts=shifts,
+        by_doubts=by_doubts,
+        by_scale=0.0,
+        told=True,
+        of_these_eggs=True,
     )
     return batch, float(when_set)

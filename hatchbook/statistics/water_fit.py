@@ -14,6 +14,7 @@ from hatchbook.statistics.moisture import saturation_kpa
 from hatchbook.statistics.water_days import RoomBelief, SettledDays, TopUps, setting_keys
 from hatchbook.statistics.water_model import (
     PARAMETERS,
+    Balance,
     Channels,
     FloatArray,
     IntArray,
@@ -94,6 +95,9 @@ class Fitting:
             first += len(keys)
         self._width = first
         self._day_spread = priors.DAY_SPREAD
+        self._saturated = np.asarray(saturation_kpa(days.temperature_c))
+        self._top_ups_saturated = np.asarray(saturation_kpa(top_ups.temperature_c))
+        self._last: tuple[FloatArray, Standing, Balance] | None = None
         # A part of a day tells less of a day's mean.
         self._length = np.sqrt(np.clip(days.known_h / 24, 0.1, 1.0))
         self._trust = np.ones(len(days))
@@ -117,7 +121,10 @@ class Fitting:
         places = self._places[kind]
         return np.where(places >= 0, row[places], 0.0)
 
-    def _standing(self, row: FloatArray) -> tuple[Standing, FloatArray]:
+    def _balance(self, row: FloatArray) -> tuple[Standing, Balance]:
+        """Each day and its balance; asked for residuals and slopes of the same row one after the other."""
+        if self._last is not None and np.array_equal(self._last[0], row):
+            return self._last[1:]
         days = self._days
         guessed = self._room.kpa * np.exp(self._effect(row, _ROOMS))
         air_log = sum((self._effect(row, kind) for kind in _MOVED), np.zeros(len(days)))
@@ -128,8 +135,11 @@ class Fitting:
             days.temperature_c,
             days.eggs_g_h_kpa,
             days.hatching,
+            self._saturated,
         )
-        return cases, air_log
+        found = balance(row[:PARAMETERS], cases, self._channels, air_log)
+        self._last = row.copy(), cases, found
+        return cases, found
 
     @property
     def _weight(self) -> FloatArray:
@@ -142,8 +152,7 @@ class Fitting:
         return np.concatenate((self._spread, *spreads))
 
     def _residuals(self, row: FloatArray) -> FloatArray:
-        cases, air_log = self._standing(row)
-        off = balance(row[:PARAMETERS], cases, self._channels, air_log).humidity - self._days.humidity
+        off = self._balance(row)[1].humidity - self._days.humidity
         believed = row.copy()
         believed[:PARAMETERS] -= self._middle
         return np.concatenate((off * self._weight, self._top_up_residuals(row), believed / self._beliefs))
@@ -156,14 +165,12 @@ class Fitting:
 
     def _drawn(self, row: FloatArray) -> FloatArray:
         """The difference of vapour pressure that drew the water of each top-up, kPa."""
-        saturated = np.asarray(saturation_kpa(self._top_ups.temperature_c))
         nearness = 1 / (1 + np.exp(-row[Parameter.WATER_VAPOUR]))
-        drawn: FloatArray = saturated * (nearness - self._top_ups.humidity / 100)
+        drawn: FloatArray = self._top_ups_saturated * (nearness - self._top_ups.humidity / 100)
         return np.maximum(drawn, 0.05)
 
     def _jacobian(self, row: FloatArray) -> FloatArray:
-        cases, air_log = self._standing(row)
-        found = balance(row[:PARAMETERS], cases, self._channels, air_log)
+        cases, found = self._balance(row)
         size, ups = len(self._days), len(self._top_ups)
         jacobian = np.zeros((size + ups + self._width, self._width))
         jacobian[:size, :PARAMETERS] = found.slopes
@@ -175,10 +182,14 @@ class Fitting:
         jacobian[:size] *= self._weight[:, None]
         inside = np.abs(self._top_up_residuals(row)) < _TOP_UP_STRAY
         nearness = 1 / (1 + np.exp(-row[Parameter.WATER_VAPOUR]))
-        saturated = np.asarray(saturation_kpa(self._top_ups.temperature_c))
         jacobian[size : size + ups, Parameter.CHANNEL] = inside / priors.TOP_UP_SPREAD
         jacobian[size : size + ups, Parameter.WATER_VAPOUR] = (
-            inside * saturated * nearness * (1 - nearness) / self._drawn(row) / priors.TOP_UP_SPREAD
+            inside
+            * self._top_ups_saturated
+            * nearness
+            * (1 - nearness)
+            / self._drawn(row)
+            / priors.TOP_UP_SPREAD
         )
         jacobian[size + ups :] = np.diag(1 / self._beliefs)
         return jacobian

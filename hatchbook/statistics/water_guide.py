@@ -17,6 +17,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from hatchbook.statistics import water_priors as priors
+from hatchbook.statistics.intervals import NORMAL_95
 from hatchbook.statistics.moisture import saturation_kpa
 from hatchbook.statistics.water_days import (
     VENT_STEP,
@@ -50,8 +51,6 @@ __all__ = [
     "no_top_ups",
     "setting_keys",
 ]
-
-NORMAL_95 = 1.959964
 
 
 @dataclass(frozen=True)

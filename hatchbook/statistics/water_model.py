@@ -18,8 +18,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from hatchbook.statistics import water_priors as priors
-from hatchbook.statistics.moisture import saturation_kpa
+from hatchbook.statistics.moisture import STANDARD_PRESSURE_KPA, saturation_kpa
 from hatchbook.statistics.water_priors import Prior
+from hatchbook.statistics.weight_loss import TORR_PER_KPA
 
 FloatArray = NDArray[np.float64]
 IntArray = NDArray[np.int64]
@@ -85,6 +86,7 @@ class Standing:
 
     channels: filled. vent: 0 shut to 1 open. room_kpa: vapour in the room's air. temperature_c: in the machine.
     eggs_g_h_kpa: what the eggs give off by their mass and conductance. hatching: 1 in lockdown, 0 before.
+    saturated_kpa: saturation in the machine, where it was computed before.
     """
 
     channels: FloatArray
@@ -93,6 +95,7 @@ class Standing:
     temperature_c: FloatArray
     eggs_g_h_kpa: FloatArray
     hatching: FloatArray
+    saturated_kpa: FloatArray | None = None
 
 
 @dataclass(frozen=True)
@@ -116,8 +119,8 @@ class Balance:
 
 def eggs_rate(mass_g: float, pressure_kpa: float) -> float:
     """What eggs of a mass give off, g an hour and kPa, at an air pressure; diffusion goes with its inverse."""
-    torr_per_kpa, hours, sea_level = 7.500617, 24.0, 101.325
-    return mass_g * priors.EGG_CONDUCTANCE / 1000 * torr_per_kpa / hours * sea_level / pressure_kpa
+    a_day = mass_g * priors.EGG_CONDUCTANCE / 1000 * TORR_PER_KPA
+    return a_day / 24 * STANDARD_PRESSURE_KPA / pressure_kpa
 
 
 def air_change(row: FloatArray, vent: FloatArray) -> FloatArray:
@@ -146,7 +149,9 @@ def balance(
     air = half_air * shape / half_shape * np.exp(air_log)
     water = np.exp(row[Parameter.CHANNEL]) * cases.channels
     eggs = cases.eggs_g_h_kpa * np.exp(row[Parameter.EGG_WATER] + row[Parameter.HATCH_WATER] * cases.hatching)
-    saturated = np.asarray(saturation_kpa(cases.temperature_c))
+    saturated = cases.saturated_kpa
+    if saturated is None:
+        saturated = np.asarray(saturation_kpa(cases.temperature_c))
     total = air + water + eggs
     vapour = (air * cases.room_kpa + water * nearness * saturated + eggs * saturated) / total
     to_humidity = 100 / saturated

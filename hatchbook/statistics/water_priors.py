@@ -26,14 +26,14 @@ vapour pressures which the bands of common practice allow, with as much again fo
 """
 
 LEAK = Prior(-1.7, 0.8)
-"""Logit of what a shut vent still lets through, against an open one: 15 %, from 4 to 45 % (our choice)."""
+"""Logit of what a shut vent still lets through, against an open one: 15 %, from 4 to 47 % (our choice)."""
 
 VENT_CURVE = Prior(0.0, 0.3)
 """Logarithm of the power with which the air change grows with the opening; 0: in proportion (our choice)."""
 
 WATER_VAPOUR = Prior(2.0, 0.5)
 """Logit of the vapour pressure at the water's surface against that of water as warm as the air: water that
-evaporates is cooler than the air, 88 %, from 69 to 96 % (our choice: 2 °C cooler, from 0.7 to 6 °C)."""
+evaporates is cooler than the air, 88 %, from 74 to 95 % (our choice: 2.4 °C cooler, from 1 to 5.5 °C)."""
 
 EGG_WATER = Prior(0.0, 0.35)
 """Logarithm of what the eggs give off, against their number, mass and conductance (see ``EGG_CONDUCTANCE``)."""

@@ -10,11 +10,10 @@ import pytest
 from hatchbook.figures.weight_results import MassBase, WeightBasis
 from hatchbook.journal import EggMass, Removal, Weighing
 from hatchbook.statistics.egg_size import fresh_mass_g
-from hatchbook.statistics.weight_loss import forecast_loss
 from hatchbook.trade.codes import FindingCode, RemovalReason
 from hatchbook.trade.programme import LossBase
 from hatchbook.trade.programmes import programme_named
-from tests.figures.weighing_bench import DAY, SET_AT, Bench
+from tests.figures.weighing_bench import DAY, SET_AT, Bench, lost
 
 
 @pytest.fixture
@@ -42,7 +41,7 @@ def test_later_weights_of_a_dead_egg_change_nothing(bench: Bench) -> None:
 
 
 def test_an_egg_that_dies_bends_no_line(bench: Bench) -> None:
-    """The path stays conductance times exposure of the eggs that live: straight in a steady air."""
+    """The path stays conductance times exposure of the eggs that live."""
     bench.set()
     bench.log(15)
     spread = [0.22 + 0.01 * n for n in range(12)]
@@ -54,12 +53,11 @@ def test_an_egg_that_dies_bends_no_line(bench: Bench) -> None:
     fewer = bench.known(11)
     assert (whole.egg_count, fewer.egg_count) == (12, 11)
     path = fewer.path_so_far
-    assert path.mean.tolist() == pytest.approx((path.day / 11 * path.mean[-1]).tolist(), abs=0.02)
-    assert fewer.loss_now.value == pytest.approx(
-        forecast_loss(float(np.mean(spread[:11])), 45.0, 11), abs=0.03
-    )
-    means = [point.mean / point.day for point in fewer.weighings]
-    assert means == pytest.approx([means[0]] * 3, rel=0.02)
+    mean = float(np.mean(spread[:11]))
+    assert path.mean.tolist() == pytest.approx([lost(mean, day) for day in path.day.tolist()], abs=0.02)
+    assert fewer.loss_now.value == pytest.approx(lost(float(np.mean(spread[:11])), 11), abs=0.03)
+    weighed = [point.mean for point in fewer.weighings]
+    assert weighed == pytest.approx([lost(mean, point.day) for point in fewer.weighings], rel=0.01)
     assert {egg.number for egg in fewer.eggs} == set(range(1, 12))
 
 
@@ -71,7 +69,7 @@ def test_an_egg_taken_out_still_tells_of_its_batch(bench: Bench) -> None:
     bench.journal.removals.add(Removal(eggs[2], SET_AT + 9 * DAY, RemovalReason.BROKEN))
     forecast = bench.known(12)
     assert (forecast.egg_count, forecast.weighed_eggs) == (5, 5)
-    assert forecast.loss_now.value == pytest.approx(forecast_loss(0.26, 45.0, 12), abs=0.1)
+    assert forecast.loss_now.value == pytest.approx(lost(0.26, 12), abs=0.1)
 
 
 def test_a_mass_that_cannot_be_right_is_left_out_and_shown(bench: Bench) -> None:
@@ -96,7 +94,7 @@ def test_a_mass_when_set_that_cannot_be_right_gives_way_to_the_later_ones(bench:
         bench.weigh(day, [0.26] * 6)
     forecast = bench.known(12)
     assert forecast.eggs[0].base is MassBase.FIRST_WEIGHING
-    assert forecast.eggs[0].at_target.value == pytest.approx(forecast_loss(0.26, 45.0, 18), abs=0.4)
+    assert forecast.eggs[0].at_target.value == pytest.approx(lost(0.26, 18), abs=0.4)
 
 
 def test_never_weighed_when_set_the_first_weighing_is_carried_back(bench: Bench) -> None:
@@ -106,8 +104,8 @@ def test_never_weighed_when_set_the_first_weighing_is_carried_back(bench: Bench)
         bench.weigh(day, [0.26] * 6)
     forecast = bench.known(15)
     assert forecast.base is MassBase.FIRST_WEIGHING
-    assert forecast.loss_now.value == pytest.approx(forecast_loss(0.26, 45.0, 15), abs=0.2)
-    assert forecast.weighings[0].mean == pytest.approx(forecast_loss(0.26, 45.0, 5), abs=0.2)
+    assert forecast.loss_now.value == pytest.approx(lost(0.26, 15), abs=0.2)
+    assert forecast.weighings[0].mean == pytest.approx(lost(0.26, 5), abs=0.2)
 
 
 def test_a_weighing_on_the_first_day_stands_for_the_setting(bench: Bench) -> None:
@@ -141,7 +139,7 @@ def test_one_late_weighing_and_the_mass_when_laid(bench: Bench) -> None:
     bench.weigh(11, [0.26] * 6)
     forecast = bench.known(12)
     assert forecast.base is MassBase.LAID
-    assert forecast.loss_now.value == pytest.approx(forecast_loss(0.26, 45.0, 12), abs=0.5)
+    assert forecast.loss_now.value == pytest.approx(lost(0.26, 12), abs=0.5)
 
 
 def test_one_late_weighing_alone_tells_nothing(bench: Bench) -> None:

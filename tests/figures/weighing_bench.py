@@ -7,6 +7,7 @@ from typing import Any
 
 import numpy as np
 from hatchbook.figures import batch_figures
+from hatchbook.figures.weight_exposure import RISE_MEAN
 from hatchbook.figures.weight_results import WeightForecast
 from hatchbook.journal import EggMass, Weighing
 from hatchbook.statistics.weight_loss import forecast_loss
@@ -14,7 +15,13 @@ from hatchbook.statistics.weight_loss import forecast_loss
 DAY, HOUR = 86_400, 3_600
 SET_AT = 1_777_917_600
 TARGET = {"loss_low_percent": 12.0, "loss_high_percent": 13.0, "loss_day": 18.0}
-HUMIDITY, WARM, MASS_G = 45.0, 37.5, 60.07
+HUMIDITY, WARM, MASS_G, INCUBATION_DAYS = 45.0, 37.5, 60.07, 21.0
+
+
+def lost(conductance: float, until_day: float, from_day: float = 0.0, *, humidity: float = HUMIDITY) -> float:
+    """What an egg loses between two days, %, if its loss rises by as much as is taken of it."""
+    from_middle = (from_day + until_day) / 2 / INCUBATION_DAYS - 0.5
+    return forecast_loss(conductance, humidity, until_day - from_day) * (1 + RISE_MEAN * from_middle)
 
 
 class Bench:
@@ -42,7 +49,7 @@ class Bench:
             self.hatchery.eggs(self.batch),
         )
         masses = [
-            EggMass(weighing.uid, eggs[n + 1], round(mass_g * (1 - forecast_loss(k, HUMIDITY, day) / 100), 2))
+            EggMass(weighing.uid, eggs[n + 1], round(mass_g * (1 - lost(k, day) / 100), 2))
             for n, k in enumerate(conductances)
             if k is not None
         ]

@@ -13,7 +13,7 @@ from hatchbook.statistics.conductance import (
     batch_conductance,
     egg_lines,
 )
-from hatchbook.statistics.exposure import Exposure, exposure_of, steady_air
+from hatchbook.statistics.exposure import Exposure, Rise, exposure_of, steady_air
 from hatchbook.statistics.loss_forecast import (
     DAY_TO_DAY,
     LossModel,
@@ -30,7 +30,9 @@ HYGROMETER_SD = 2.5
 
 def exposure(days: float, humidity: float = 45.0, *, rise_sd: float = 0.0) -> Exposure:
     air = steady_air(days, humidity, 37.5)
-    return exposure_of([air], hygrometer_sd=HYGROMETER_SD, gap_sds=[0.0], rise_sd=rise_sd, rise_days=21.0)
+    return exposure_of(
+        [air], hygrometer_sd=HYGROMETER_SD, gap_sds=[0.0], rise=Rise(0.0, rise_sd, 21.0), warmth_sd=0.0
+    )
 
 
 def weighed(conductances: list[float], days: list[float], air: Exposure) -> BatchConductance:
@@ -62,8 +64,8 @@ def test_what_the_hygrometer_is_off_by_falls_out_while_the_humidity_stays() -> N
     air = exposure(9.0)
     batch = weighed([0.24, 0.26, 0.28], [4, 9], air)
     model = LossModel(batch, np.arange(3), 0)
-    same = air.go_on([(steady_air(9.0, 45.0, 37.5), 0.0)], 21.0)
-    moister = air.go_on([(steady_air(9.0, 75.0, 37.5), 0.0)], 21.0)
+    same = air.go_on([(steady_air(9.0, 45.0, 37.5), 0.0)])
+    moister = air.go_on([(steady_air(9.0, 75.0, 37.5), 0.0)])
     _, sd_same = model.mean_loss(same, 18.0)
     _, sd_moister = model.mean_loss(moister, 18.0)
     alone = 0.026 * HYGROMETER_SD * 0.484 * 18  # what it would be of eggs never weighed
@@ -73,7 +75,7 @@ def test_what_the_hygrometer_is_off_by_falls_out_while_the_humidity_stays() -> N
 
 def test_of_eggs_never_weighed_all_of_it_counts() -> None:
     air = exposure(18.0)
-    empty = Weighed(np.empty(0, np.int64), np.empty(0), np.empty(0), np.empty(0), np.empty((2, 0)), 0)
+    empty = Weighed(np.empty(0, np.int64), np.empty(0), np.empty(0), np.empty(0), np.empty((3, 0)), 0)
     batch = batch_conductance(egg_lines(empty, 0.3), PRIOR, air.doubt_sds)
     mean, sd = LossModel(batch, np.empty(0, np.int64), 10_000).mean_loss(air, 18.0)
     pulled = float(air.at(18.0))
@@ -84,7 +86,7 @@ def test_of_eggs_never_weighed_all_of_it_counts() -> None:
 def test_the_conductance_itself_is_less_sure_than_the_forecast() -> None:
     air = exposure(9.0)
     model = LossModel(weighed([0.24, 0.26, 0.28], [4, 9], air), np.arange(3), 0)
-    mean, variance = model.true_conductance(model.mean, model.variance, air.doubt_sds)
+    mean, variance = model.true_conductance
     # 2.5 points are 4.5 % of the pull of 26.6 torr.
     assert math.sqrt(variance) == pytest.approx(0.26 * HYGROMETER_SD * 0.4841 / 26.63, rel=0.05)
     assert mean == pytest.approx(0.26, abs=0.005)
@@ -94,7 +96,7 @@ def test_the_conductance_itself_is_less_sure_than_the_forecast() -> None:
 def test_a_loss_that_may_rise_widens_what_is_far_ahead() -> None:
     air = exposure(7.0, rise_sd=0.06)
     model = LossModel(weighed([0.24, 0.26, 0.28], [7], air), np.arange(3), 0)
-    ahead = air.go_on([(steady_air(11.0, 45.0, 37.5), 0.0)], 21.0)
+    ahead = air.go_on([(steady_air(11.0, 45.0, 37.5), 0.0)])
     _, sd = model.mean_loss(ahead, [7.0, 10.0, 18.0])
     assert sd[0] < 0.01
     assert sd[0] < sd[1] < sd[2]
