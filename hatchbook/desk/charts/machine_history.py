@@ -32,6 +32,7 @@ from hatchbook.trade.codes import PhaseKind
 _AXIS, _RIGHT = 40.0, 10.0
 _LEAST_SLOT = 46.0
 _STRIP = 46.0
+_LEAST_LINES = 12.5
 
 
 @dataclass(frozen=True)
@@ -120,7 +121,7 @@ class MachineHistory(ThemedWidget):
 
     def minimumSizeHint(self) -> QSize:
         """A handful of batches, and room for the strip."""
-        return QSize(300, 184)
+        return QSize(300, max(184, round(_LEAST_LINES * self._caption().height())))
 
     # ---------------------------------------------------------------- where things lie
 
