@@ -94,7 +94,8 @@ def _run_figures(arguments: list[str]) -> int:
         with _opened(options.file) as journal:
             figures = _all_figures(journal) if options.batch is None else _of_batch(journal, options.batch)
             if figures is None:
-                labels = ", ".join(line.label for line in journal.batches.lines()) or "none"
+                kept, past = journal.batches.lines(), journal.past_batches.all()
+                labels = ", ".join(one.label for one in (*kept, *past)) or "none"
                 return _complain(f"There is no batch {options.batch}. The batches are: {labels}.", PROBLEMS)
     except JournalError as error:
         return _complain(str(error), CANNOT_OPEN)
@@ -120,14 +121,29 @@ def _opened(file: str | None) -> Iterator[Journal]:
 
 
 def _of_batch(journal: Journal, label: str) -> dict[str, Any] | None:
-    from hatchbook.figures import batch_figures
+    """A batch's figures, of one that is over with its causes; of one from paper what its counts say."""
+    from hatchbook.figures import BatchState, batch_view, past_figures
+    from hatchbook.figures.causes import causes_of
 
     batch = journal.batches.by_label(label)
-    return None if batch is None else batch_figures(journal, batch.uid).as_dict()
+    if batch is None:
+        past = journal.past_batches.by_label(label)
+        return None if past is None else past_figures(journal, past.uid).as_dict()
+    figures, curves = batch_view(journal, batch.uid)
+    if figures.state is not BatchState.CLOSED:
+        return figures.as_dict()
+    return figures.as_dict() | {"causes": causes_of(journal, figures, curves).as_dict()}
 
 
 def _all_figures(journal: Journal) -> dict[str, Any]:
-    from hatchbook.figures import batch_figures, machine_figures, machine_guide, overview, season_figures
+    from hatchbook.figures import (
+        batch_figures,
+        machine_figures,
+        machine_guide,
+        overview,
+        past_figures,
+        season_figures,
+    )
     from hatchbook.figures.comparison import compare_batches
     from hatchbook.figures.comparison_results import Question
 
@@ -141,6 +157,7 @@ def _all_figures(journal: Journal) -> dict[str, Any]:
         "machines": [machine_figures(journal, machine.uid).as_dict() for machine in machines],
         "guides": [machine_guide(journal, machine.uid).as_dict() for machine in machines],
         "batches": [batch_figures(journal, line.uid).as_dict() for line in journal.batches.lines()],
+        "past_batches": [past_figures(journal, past.uid).as_dict() for past in journal.past_batches.all()],
     }
 
 

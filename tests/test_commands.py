@@ -11,7 +11,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 from hatchbook.commands import build_parser, run_command
-from hatchbook.journal import Batch, BatchPhase, Egg, Journal, Machine, NewReadings
+from hatchbook.journal import Batch, BatchPhase, Egg, Journal, Machine, NewReadings, PastBatch
 from hatchbook.trade.codes import HatchMark, PhaseKind
 
 DAY = 86_400
@@ -112,6 +112,29 @@ def test_the_demo_has_figures_too(capsys: pytest.CaptureFixture[str]) -> None:
     states = [batch["state"] for batch in figures["batches"]]
     assert states.count("running") == 2
     assert len(figures["seasons"]) == 5
+
+
+def test_a_batch_from_paper_is_understood_too(path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    with Journal.open(path) as journal:
+        journal.past_batches.add(PastBatch("19-01", 2019, "hen", 24, clear=4, hatched=15))
+    assert run_command(["figures", str(path), "--batch", "19-01"]) == 0
+    figures = json.loads(capsys.readouterr().out)
+    assert figures["batch"]["label"] == "19-01"
+    assert figures["rates"]["hatch_of_set"]["hits"] == 15
+    assert run_command(["figures", str(path)]) == 0
+    figures = json.loads(capsys.readouterr().out)
+    assert [past["batch"]["label"] for past in figures["past_batches"]] == ["19-01"]
+    assert run_command(["figures", str(path), "--batch", "nothing"]) == 1
+    assert "19-01" in capsys.readouterr().err
+
+
+def test_a_batch_that_is_over_comes_with_what_its_losses_may_be_of(
+    path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert run_command(["figures", str(path), "--batch", "26-02"]) == 0
+    causes = json.loads(capsys.readouterr().out)["causes"]
+    assert (causes["lost"], causes["unknown"]) == (0, 1)
+    assert causes["causes"] == []
 
 
 def test_an_unknown_batch_is_answered_with_those_there_are(
