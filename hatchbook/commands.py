@@ -95,7 +95,7 @@ def _run_figures(arguments: list[str]) -> int:
             figures = _all_figures(journal) if options.batch is None else _of_batch(journal, options.batch)
             if figures is None:
                 kept, past = journal.batches.lines(), journal.past_batches.all()
-                labels = ", ".join(one.label for one in (*kept, *past)) or "none"
+                labels = ", ".join([*(one.label for one in kept), *(one.label for one in past)]) or "none"
                 return _complain(f"There is no batch {options.batch}. The batches are: {labels}.", PROBLEMS)
     except JournalError as error:
         return _complain(str(error), CANNOT_OPEN)

@@ -6,25 +6,14 @@ from dataclasses import replace
 from pathlib import Path
 
 from PySide6.QtCore import QSize, Qt
-from PySide6.QtGui import QDragEnterEvent, QDragLeaveEvent, QDropEvent
-from PySide6.QtWidgets import (
-    QFileDialog,
-    QGridLayout,
-    QHBoxLayout,
-    QSizePolicy,
-    QStackedWidget,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtWidgets import QFileDialog, QSizePolicy, QWidget
 
 from hatchbook.desk.context import DeskContext
-from hatchbook.desk.dialogs.frame import FramedDialog
 from hatchbook.desk.importing.column_table import ColumnTable
 from hatchbook.desk.importing.drop_hint import DropHint
-from hatchbook.desk.importing.file_row import FileRow, WantedFile, dropped_file
+from hatchbook.desk.importing.file_dialog import FileImportDialog, beside
+from hatchbook.desk.importing.file_row import FileRow, WantedFile
 from hatchbook.desk.importing.file_work import Job
-from hatchbook.desk.importing.foot import ImportFoot
-from hatchbook.desk.importing.question_bar import QuestionBar
 from hatchbook.desk.past.comes_in import ComesIn
 from hatchbook.desk.past.meaning_bar import MeaningBar
 from hatchbook.desk.past.preview import preview_lines
@@ -32,9 +21,7 @@ from hatchbook.desk.past.questions import order_question
 from hatchbook.desk.past.refused_pane import RefusedPane
 from hatchbook.desk.past.table_options import TableReadAs, WhereUnsaid
 from hatchbook.desk.past.work import PastOutcome, PastWork
-from hatchbook.desk.widgets.labels import Label
 from hatchbook.desk.widgets.notes import InlineNote, NoteKind
-from hatchbook.desk.widgets.rules import HLine
 from hatchbook.desk.words.past_seasons import (
     account_sentences,
     field_word,
@@ -49,36 +36,25 @@ from hatchbook.exchange.past_seasons.grid import TableFileError
 from hatchbook.exchange.past_seasons.reading import PastHints, PastSeasonsTable
 from hatchbook.exchange.past_seasons.saving import refused_ending, save_refused
 from hatchbook.figures.offered import offered_species, only_species
-from hatchbook.journal import Change
 
 _LEAST_TABLE = 84
-_SIZE, _LEAST = QSize(1060, 668), QSize(860, 560)
+_SIZE = QSize(1060, 668)
 
 
-class ImportPastDialog(FramedDialog):
+class ImportPastDialog(FileImportDialog):
     """Reads a table at once, shows how, and brings it in as one step."""
 
     def __init__(self, context: DeskContext, parent: QWidget | None, path: Path | None = None) -> None:
-        super().__init__(self.tr("Import past seasons"), parent, _SIZE)
-        self._context = context
-        self._path: Path | None = None
+        super().__init__(self.tr("Import past seasons"), context, parent, _SIZE)
         self._outcome: PastOutcome | None = None
         self._plan: PastPlan | None = None
         self._new_labels = False
         self._given = only_species(context.door.journal)
         self._hints = PastHints(species=self._given)
-        self.setAcceptDrops(True)
-        # Else Qt asks for the height that wrapped texts have at the least width.
-        self.setMinimumSize(_LEAST)
         self._build()
-        self._work = PastWork(context, self)
+        self._work: PastWork = PastWork(context, self)
         self._connect()
-        self._forget()
-        self._show_state()
-        if path is not None:
-            self.load(path)
-        else:
-            self.file_row.choose.setFocus(Qt.FocusReason.OtherFocusReason)
+        self._start_with(path)
 
     # ---------------------------------------------------------------- building
 
@@ -93,68 +69,26 @@ class ImportPastDialog(FramedDialog):
         self.file_row = FileRow(context.settings, wanted=wanted)
         self.read_as = TableReadAs()
         self.unsaid = WhereUnsaid(species, context.today().year)
-        self.question = QuestionBar()
         self.meaning = MeaningBar(species)
         self.taken = InlineNote("", NoteKind.WARN)
         self.preview = ColumnTable(with_field)
         self.refused = RefusedPane()
         self.comes_in = ComesIn()
-        self.foot = ImportFoot()
         self.nothing = DropHint(
             self.tr("Choose the table of your past seasons, or drop it here."),
             self.tr("A spreadsheet (XLSX) or text in columns (CSV), one line a batch, with the eggs set."),
         )
-        below = QWidget()
-        pair = QHBoxLayout(below)
-        pair.setContentsMargins(0, 0, 0, 0)
-        pair.setSpacing(16)
-        pair.addWidget(self.refused, 3)
-        pair.addWidget(self.comes_in, 2)
         for table in (self.refused.table, self.comes_in.table):
             # The lines above them are looked at first.
             table.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Ignored)
             table.setMinimumHeight(_LEAST_TABLE)
-        self.shown = QWidget()
-        column = QVBoxLayout(self.shown)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(9)
-        column.addWidget(self.preview, 5)
-        column.addWidget(below, 4)
-        self.pages = QStackedWidget()
-        self.pages.addWidget(self.nothing)
-        self.pages.addWidget(self.shown)
-        self.content = QWidget()
-        whole = QVBoxLayout(self.content)
-        whole.setContentsMargins(0, 0, 0, 0)
-        whole.setSpacing(9)
-        whole.addLayout(self._top())
-        whole.addWidget(HLine())
-        self._rows.removeWidget(self.note)
-        for widget in (self.note, self.question, self.meaning, self.taken):
-            whole.addWidget(widget)
-        whole.addWidget(self.pages, 1)
-        self.set_content(self.content)
-        self._rows.setSpacing(9)
-        self.share_foot(self.foot)
-        self.store = self.add_main_button(self.tr("Import"))
-        self.leave = self.add_leave_button(self.tr("Cancel"))
-
-    def _top(self) -> QGridLayout:
-        top = QGridLayout()
-        top.setHorizontalSpacing(14)
-        top.setVerticalSpacing(8)
         rows = (
             (self.tr("&File"), self.file_row),
             (self.tr("Read as"), self.read_as),
             (self.tr("Where a line does not say"), self.unsaid),
         )
-        for row, (text, widget) in enumerate(rows):
-            label = Label(text)
-            label.setBuddy(widget)
-            top.addWidget(label, row, 0)
-            top.addWidget(widget, row, 1)
-        top.setColumnStretch(1, 1)
-        return top
+        below = beside((self.refused, 3), (self.comes_in, 2))
+        self._lay_out(rows, (self.meaning, self.taken), self.preview, below)
 
     def _connect(self) -> None:
         self.file_row.chosen.connect(self.load)
@@ -166,16 +100,7 @@ class ImportPastDialog(FramedDialog):
         self.taken.link_clicked.connect(self._change_labels)
         self.refused.save_wanted.connect(self._ask_where_to_save)
         self.store.clicked.connect(self._store)
-        work = self._work
-        work.was_read.connect(self._show_read)
-        work.planned.connect(self._show_plan)
-        work.imported.connect(self._finish)
-        work.stopped.connect(self._tell_stopped)
-        work.failed.connect(self._fail)
-        work.began.connect(self._begin)
-        work.ended.connect(self._show_state)
-        work.took_long.connect(self._show_long)
-        work.progressed.connect(self.foot.show_progress)
+        self._follow(self._work)
 
     # ---------------------------------------------------------------- reading
 
@@ -248,8 +173,7 @@ class ImportPastDialog(FramedDialog):
             self.taken.set_note(taken_sentence(plan), kind, link)
         self.foot.show_sum(sum_sentence(table, plan), account_sentences(table))
         self._show_state()
-        if self.store.isEnabled() and self.focusWidget() in (None, self.file_row.choose):
-            self.store.setFocus(Qt.FocusReason.OtherFocusReason)
+        self._go_on_to_store()
 
     def _fail(self, error: BaseException) -> None:
         if isinstance(error, TableFileError):
@@ -306,80 +230,20 @@ class ImportPastDialog(FramedDialog):
             self.tell("")
             self._work.store(self._outcome.table, new_labels=self._new_labels)
 
-    def _finish(self, change: Change) -> None:
-        self._context.door.announce(change)
-        self.accept()
+    # ---------------------------------------------------------------- what there is
 
-    def _tell_stopped(self) -> None:
-        self.tell(self.tr("The import was stopped. Nothing of it was stored."), "info")
+    def _has_file(self) -> bool:
+        return self._outcome is not None
 
-    # ---------------------------------------------------------------- state
+    def _new(self) -> int:
+        return len(self._plan.batches) if self._plan is not None else 0
 
-    def _may_store(self) -> bool:
-        plan = self._plan
-        return (
-            self._work.job is None
-            and plan is not None
-            and bool(plan.batches)
-            and self.question.question is None
-        )
+    def _store_text(self, new: int) -> str:
+        return self.tr("Import %Ln batch(es)", "", new)
 
-    def _show_state(self) -> None:
-        self.content.setEnabled(self._work.job is not Job.STORING)
-        self.store.setEnabled(self._may_store())
-        new = len(self._plan.batches) if self._plan is not None else 0
-        self.store.setText(self.tr("Import %Ln batch(es)", "", new) if new else self.tr("Import"))
-        if self._work.job is None:
-            self.foot.show_rest()
-            self.leave.setText(self.tr("Cancel"))
-            self.leave.setEnabled(True)
-
-    def _begin(self, _job: Job) -> None:
-        self.foot.show_progress(0.0)
-        self._show_state()
-
-    def _show_long(self, job: Job) -> None:
-        assert self._path is not None
-        if self._outcome is None:
-            self._forget()
-        text = {
+    def _job_texts(self) -> dict[Job, str]:
+        return {
             Job.READING: self.tr("Reading {file}…"),
             Job.PLANNING: self.tr("Looking up what the journal has already…"),
             Job.STORING: self.tr("Storing the batches of {file}…"),
-        }[job].format(file=self._path.name)
-        self.foot.show_work(text, measured=job is not Job.PLANNING)
-        self.leave.setText(self.tr("Stop"))
-
-    def reject(self) -> None:
-        """Esc and Cancel: stops what goes on for long; else leaves."""
-        job = self._work.job
-        if job is Job.STORING:
-            self.leave.setEnabled(self._work.stop())
-            return
-        if job is not None and self.foot.bar.isVisible():
-            self._work.stop()
-            self.tell(self.tr("Reading was stopped."), "info")
-            return
-        self._work.stop()
-        super().reject()
-
-    # ---------------------------------------------------------------- dropping
-
-    def dragEnterEvent(self, event: QDragEnterEvent) -> None:
-        """One file may be dropped."""
-        if dropped_file(event.mimeData()) is not None and self._work.job is not Job.STORING:
-            event.acceptProposedAction()
-            self.nothing.set_inviting(True)
-
-    def dragLeaveEvent(self, event: QDragLeaveEvent) -> None:
-        """It was not dropped."""
-        self.nothing.set_inviting(False)
-        super().dragLeaveEvent(event)
-
-    def dropEvent(self, event: QDropEvent) -> None:
-        """Reads the file that was dropped."""
-        self.nothing.set_inviting(False)
-        path = dropped_file(event.mimeData())
-        if path is not None:
-            event.acceptProposedAction()
-            self.load(path)
+        }

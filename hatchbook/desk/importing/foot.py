@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from PySide6.QtWidgets import QHBoxLayout, QProgressBar, QSizePolicy, QWidget
 
-from hatchbook.desk.importing.file_work import Job
 from hatchbook.desk.widgets.announce import announce
 from hatchbook.desk.widgets.labels import Label
 
@@ -40,16 +39,6 @@ class ImportFoot(QWidget):
         self.sum.setText(text)
         self.sum.setToolTip(account)
         self.sum.setAccessibleDescription(account)
-
-    def show_busy(self, job: Job, name: str) -> None:
-        """What is going on with a file."""
-        text = {
-            Job.READING: self.tr("Reading {file}…"),
-            Job.PLANNING: self.tr("Looking up what the journal has already…"),
-            Job.STORING: self.tr("Storing the readings of {file}…"),
-        }[job].format(file=name)
-        # How long looking up takes is not known.
-        self.show_work(text, measured=job is not Job.PLANNING)
 
     def show_work(self, text: str, *, measured: bool = True) -> None:
         """What is going on, and whether it is known how far it is."""
