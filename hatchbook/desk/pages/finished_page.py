@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QFrame, QGridLayout, QHBoxLayout, QLayout, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QScrollArea, QWidget
 
 from hatchbook.desk.actions import Actions
 from hatchbook.desk.causes.section import CausesSection
@@ -15,6 +14,7 @@ from hatchbook.desk.pages.day_stacks import DayStacks
 from hatchbook.desk.pages.losses import Losses
 from hatchbook.desk.pages.phase_checks import PhaseChecks
 from hatchbook.desk.pages.rate_figures import RateFigures
+from hatchbook.desk.pages.sheets import column, scrolled
 from hatchbook.desk.pages.survival_curve import SurvivalCurveSection
 from hatchbook.desk.widgets.buttons import LinkButton
 from hatchbook.desk.widgets.labels import ElidedLabel, Label
@@ -34,7 +34,6 @@ _PHASES_HEIGHT = 170
 _STACKS_HEIGHT, _STACKS_MOST, _STACKS_NARROW = 270, 460, 210
 #: Below so many heights of a line the parts stand one above the other.
 _NARROW_LINES = 53
-_ALL_ROOM = 100
 #: Row, column, rows and columns of the days, the phases, the causes, the losses, the survival and the course.
 _WIDE_PLACES = ((0, 0, 1, 1), (0, 1, 1, 1), (1, 0, 1, 2), (2, 0, 1, 1), (2, 1, 1, 1), (3, 0, 1, 2))
 _NARROW_PLACES = ((0, 0, 1, 2), (1, 0, 1, 2), (2, 0, 1, 2), (3, 0, 1, 2), (4, 0, 1, 2), (5, 0, 1, 2))
@@ -63,39 +62,31 @@ class FinishedPage(BatchPage):
 
     def _scrolled(self) -> QScrollArea:
         content = QWidget()
-        content.setObjectName("sheet")
         self._grid = QGridLayout(content)
         self._grid.setContentsMargins(16, 10, 12, 12)
         self._grid.setHorizontalSpacing(20)
         self._grid.setVerticalSpacing(8)
         caption = self.tr("days since setting; a bar: the day is known only to this span")
-        self._days = _column(
+        self._days = column(
             Label(self.tr("Lost and hatched, by day"), role="section"),
             self.stacks,
             Label(caption, "caption", "ink2", wraps=True),
             grows=self.stacks,
         )
-        self._phases = _column(Label(self.tr("Phases"), role="section"), self.phases, self.checks)
+        self._phases = column(Label(self.tr("Phases"), role="section"), self.phases, self.checks)
         bounds = QHBoxLayout()
         bounds.setSpacing(4)
         bounds.addWidget(self.bounds)
         bounds.addWidget(self.change_bounds)
         bounds.addStretch(1)
-        self._lost = _column(
-            Label(self.tr("Losses of the fertile eggs"), role="section"), bounds, self.losses
-        )
-        self._lived = _column(Label(self.tr("Fertile eggs alive, by day"), role="section"), self.survival)
-        self._course = _column(HLine(), self.chart)
-        self._causes = _column(HLine(), self.causes, HLine())
+        self._lost = column(Label(self.tr("Losses of the fertile eggs"), role="section"), bounds, self.losses)
+        self._lived = column(Label(self.tr("Fertile eggs alive, by day"), role="section"), self.survival)
+        self._course = column(HLine(), self.chart)
+        self._causes = column(HLine(), self.causes, HLine())
         self._narrow: bool | None = None
-        area = QScrollArea()
-        area.setFrameShape(QFrame.Shape.NoFrame)
-        area.setWidgetResizable(True)
-        area.setAccessibleName(self.tr("Days, phases, causes, losses and curves of the finished batch"))
-        area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        area.setWidget(content)
-        self._area = area
-        return area
+        name = self.tr("Days, phases, causes, losses and curves of the finished batch")
+        self._area = scrolled(content, name)
+        return self._area
 
     def _arrange(self) -> None:
         """Days beside phases and losses, or above them where there is little width."""
@@ -143,18 +134,3 @@ class FinishedPage(BatchPage):
 
         if self._shown is not None:
             StageBoundsDialog(self._context, self._shown.batch, self).open()
-
-
-def _column(*parts: QWidget | QLayout, grows: QWidget | None = None) -> QWidget:
-    """Parts below each other; what room is left goes to the one that grows, else below them all."""
-    column = QWidget()
-    rows = QVBoxLayout(column)
-    rows.setContentsMargins(0, 0, 0, 0)
-    rows.setSpacing(6)
-    for part in parts:
-        if isinstance(part, QLayout):
-            rows.addLayout(part)
-        else:
-            rows.addWidget(part, _ALL_ROOM if part is grows else 0)
-    rows.addStretch(1)
-    return column

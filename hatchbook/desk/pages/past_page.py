@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QFrame, QGridLayout, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QGridLayout, QScrollArea, QVBoxLayout, QWidget
 
 from hatchbook.desk.actions import Actions
 from hatchbook.desk.context import DeskContext
 from hatchbook.desk.latest_work import LatestWork
 from hatchbook.desk.pages.header import BatchHeader
 from hatchbook.desk.pages.losses import Losses
+from hatchbook.desk.pages.sheets import column, scrolled
 from hatchbook.desk.past.rates import PastRates
 from hatchbook.desk.tasks import Task
 from hatchbook.desk.tray.tally import Tally
@@ -28,6 +29,7 @@ from hatchbook.journal import Journal
 _HEADER_ACTIONS = ("change_batch", "delete_batch")
 _NARROW = 720
 _BAR_HEIGHT = 16
+_SPACING = 8
 _SETTLE_MS = 30
 """The page is painted first."""
 
@@ -64,27 +66,22 @@ class PastPage(QWidget):
 
     def _scrolled(self) -> QScrollArea:
         content = QWidget()
-        content.setObjectName("sheet")
         self._grid = QGridLayout(content)
         self._grid.setContentsMargins(16, 12, 16, 12)
         self._grid.setHorizontalSpacing(32)
         self._grid.setVerticalSpacing(14)
         became = Label(self.tr("What became of the eggs"), role="section")
-        self._became = _column(became, self.bar, self.tally, self.left)
-        self._lost = _column(Label(self.tr("Losses of the fertile eggs"), role="section"), self.losses)
-        self._note = _column(Label(self.tr("Note"), role="section"), self.remark)
+        self._became = column(became, self.bar, self.tally, self.left, spacing=_SPACING)
+        self._lost = column(
+            Label(self.tr("Losses of the fertile eggs"), role="section"), self.losses, spacing=_SPACING
+        )
+        self._note = column(Label(self.tr("Note"), role="section"), self.remark, spacing=_SPACING)
         self._grid.setColumnStretch(0, 1)
         self._grid.setColumnStretch(1, 1)
         self._grid.setRowStretch(3, 1)
         self._narrow: bool | None = None
         self._arrange(narrow=False)
-        area = QScrollArea()
-        area.setFrameShape(QFrame.Shape.NoFrame)
-        area.setWidgetResizable(True)
-        area.setAccessibleName(self.tr("Eggs, losses and note of the past batch"))
-        area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        area.setWidget(content)
-        return area
+        return scrolled(content, self.tr("Eggs, losses and note of the past batch"))
 
     def show_past(self, figures: PastFigures) -> None:
         """Shows a batch."""
@@ -136,14 +133,3 @@ class PastPage(QWidget):
 
         if self._shown is not None:
             ExplanationDialog(*rates_explanation(self._shown.rates), self).open()
-
-
-def _column(*parts: QWidget) -> QWidget:
-    column = QWidget()
-    rows = QVBoxLayout(column)
-    rows.setContentsMargins(0, 0, 0, 0)
-    rows.setSpacing(8)
-    for part in parts:
-        rows.addWidget(part)
-    rows.addStretch(1)
-    return column
