@@ -21,8 +21,9 @@ def weighing_explanation() -> tuple[str, list[str]]:
             "dead at a stage, wet or stuck chicks, a late hatch. Open a cause to see with what, and who says so."
         ),
         _tr(
-            "Each fact of this journal counts 1 to 3 points for a cause or against it, or nothing. From which "
-            "value on it counts is chosen for this program: nobody has published any such weights."
+            "Each fact of this journal counts 1 to 3 points for a cause or against it, or nothing. How "
+            "many, and nearly always from which value on, is chosen for this program: nobody has published such "
+            "weights."
         ),
         _tr(
             "Strong: {points} points or more for it, {net} more than against it, and of {kinds} kinds: how the "
