@@ -35,9 +35,9 @@ class FindLine(QLineEdit):
         self.setPlaceholderText(self.tr("Find batch, pen, note…"))
         self.setToolTip(self.tr("Find by number, name, species, breed, pen or note  ({key})").format(key=key))
         self.setClearButtonEnabled(True)
-        self._glass = self.addAction(
-            icon("search", scheme_of(self)), QLineEdit.ActionPosition.LeadingPosition
-        )
+        # Made here and not by the line: Python loses hold of an action that Qt makes for it.
+        self._glass = QAction(icon("search", scheme_of(self)), "", self)
+        self.addAction(self._glass, QLineEdit.ActionPosition.LeadingPosition)
         self._restyle()
 
     def start(self) -> None:

@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 import pytest
+import shiboken6
 from hatchbook.desk.page_switch import Page
+from hatchbook.desk.theme.theme import SchemeChoice, current_theme
 from hatchbook.desk.window import MainWindow
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
@@ -80,3 +82,20 @@ def test_without_a_journal_there_is_nothing_to_compare(window: MainWindow) -> No
     window.batch_actions.update_enabled()
     assert not window.actions_list["page_seasons"].isEnabled()
     assert not window.actions_list["page_machines"].isEnabled()
+
+
+def test_colours_change_on_every_page_with_what_was_built_on_it(
+    window: MainWindow, desk: Desk, qtbot: QtBot
+) -> None:
+    """Once a change of colours spoke to an action that Python had lost hold of, and ended the program."""
+    desk.door.run(lambda journal: journal.batches.close(desk.batch, desk.context.now()))
+    for show in (window.switch.show_seasons, window.switch.show_machines, window.switch.show_journal):
+        show()
+        desk.door.undo()
+        desk.door.redo()
+        qtbot.wait(20)
+        for name in ("scheme_dark", "scheme_light"):
+            window.actions_list[name].trigger()
+            qtbot.wait(1)
+            assert shiboken6.isValid(window.left.batches.find_line.actions()[0])
+    current_theme().choose(SchemeChoice.SYSTEM)
