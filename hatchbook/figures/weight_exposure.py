@@ -10,13 +10,13 @@ import numpy as np
 from hatchbook.figures.corrections import UNCHECKED_PLUS_MINUS
 from hatchbook.figures.course import Course, Stretch
 from hatchbook.figures.results import BatchState, PhaseFigures, PhaseState
-from hatchbook.figures.series import StretchSeries
 from hatchbook.figures.weight_target import BatchAims
 from hatchbook.journal import Machine
 from hatchbook.statistics.exposure import AirStretch, Exposure, Rise, air_of_stretch, exposure_of, steady_air
 from hatchbook.statistics.intervals import NORMAL_95
 from hatchbook.statistics.loss_forecast import sd_of_next_mean
 from hatchbook.statistics.moisture import pressure_kpa
+from hatchbook.statistics.trace import Trace
 from hatchbook.trade.codes import MachineKind
 from hatchbook.trade.instants import DAY_S
 
@@ -36,6 +36,9 @@ the last."""
 WARMTH_SD, WARMTH_SD_STILL_AIR = 0.4, 0.7
 """By how much eggs may be warmer or cooler throughout than is taken, a thermometer that is off counting in,
 standard deviation, °C (ours). In still air warmth lies in layers, so that more is in doubt."""
+LEAST_SHOWN, MOST_SHOWN = 2.0, 98.0
+"""A hygrometer that shows less or more, % RH, is broken or wet (ours): no machine with eggs in it is so dry, and
+eggs in air so moist would lose nothing, whatever they weigh. Such readings count as none."""
 RECENT_S = 2 * DAY_S
 RECENT_KNOWN_S = 6 * 3600
 
@@ -49,6 +52,15 @@ class AssumedAir:
     air_c: float
 
 
+@dataclass(frozen=True)
+class _Gone:
+    """What has gone by of a phase, with the lines through its readings that are believed."""
+
+    stretch: Stretch
+    humidity: Trace | None
+    temperature: Trace | None
+
+
 class BatchAir:
     """The air of a batch until now, and the exposure it makes.
 
@@ -60,11 +72,15 @@ class BatchAir:
         self._course, self._aims = course, aims
         self._machines: dict[str, tuple[Machine, float]] = {}
         gone = [
-            (stretch, series)
+            _Gone(
+                stretch,
+                None if series is None else _believable(series.humidity_trace),
+                None if series is None else series.temperature_trace,
+            )
             for stretch, series in zip(course.stretches, course.series, strict=True)
             if stretch.elapsed_at > stretch.start_at
         ]
-        airs = [self._air(stretch, series) for stretch, series in gone]
+        airs = [self._air(one) for one in gone]
         self.day_sd = _day_sd(gone)
         self.exposure = exposure_of(
             airs,
@@ -95,19 +111,19 @@ class BatchAir:
 
     def assumed(self, stretch: Stretch) -> AssumedAir:
         """The mean of the last two days of a phase, or of the phase, or its aim: what is taken to go on."""
-        series = next((series for one, series in self._gone if one is stretch), None)
+        gone = next((one for one in self._gone if one.stretch is stretch), None)
         phase = stretch.phase
         humidity, source, air_c = phase.humidity_aim, "aim", phase.temperature_aim_c
         since = max(stretch.start_at, stretch.elapsed_at - RECENT_S)
         starts, ends = (since, stretch.start_at), (stretch.elapsed_at, stretch.elapsed_at)
-        if series is not None and series.humidity_trace is not None:
-            (recent, whole), (known_s, _) = series.humidity_trace.window_means(starts, ends)
+        if gone is not None and gone.humidity is not None:
+            (recent, whole), (known_s, _) = gone.humidity.window_means(starts, ends)
             if known_s >= RECENT_KNOWN_S:
                 humidity, source = float(recent), "recent"
             elif whole == whole:
                 humidity, source = float(whole), "phase"
-        if series is not None and series.temperature_trace is not None:
-            (recent, whole), _ = series.temperature_trace.window_means(starts, ends)
+        if gone is not None and gone.temperature is not None:
+            (recent, whole), _ = gone.temperature.window_means(starts, ends)
             air_c = float(recent if recent == recent else whole if whole == whole else air_c)
         return AssumedAir(humidity, source, air_c)
 
@@ -144,11 +160,11 @@ class BatchAir:
             parts.append((air, 0.0 if exact and runs else sd))
         return self.exposure.go_on(parts)
 
-    def _air(self, stretch: Stretch, series: StretchSeries | None) -> AirStretch:
-        phase = stretch.phase
+    def _air(self, gone: _Gone) -> AirStretch:
+        stretch, phase = gone.stretch, gone.stretch.phase
         return air_of_stretch(
-            None if series is None else series.humidity_trace,
-            None if series is None else series.temperature_trace,
+            gone.humidity,
+            gone.temperature,
             stretch.start_at,
             stretch.elapsed_at,
             aim_humidity=phase.humidity_aim,
@@ -182,13 +198,24 @@ def _plus_minus(phases: Sequence[PhaseFigures]) -> float:
     return max(known)[1] if known else UNCHECKED_PLUS_MINUS
 
 
-def _day_sd(gone: Sequence[tuple[Stretch, StretchSeries | None]]) -> float:
+def _believable(humidity: Trace | None) -> Trace | None:
+    """The line without what no hygrometer in order shows; None where nothing is left."""
+    if humidity is None:
+        return None
+    values = humidity.values
+    if float(values.min()) >= LEAST_SHOWN and float(values.max()) <= MOST_SHOWN:
+        return humidity
+    good = (values >= LEAST_SHOWN) & (values <= MOST_SHOWN)
+    return Trace(humidity.at_s[good], values[good], humidity.longest_bridge_s) if good.any() else None
+
+
+def _day_sd(gone: Sequence[_Gone]) -> float:
     """The standard deviation of daily means about their phase's mean, with what is usual counted in."""
     squares, free = USUAL_DAYS * USUAL_DAY_SD**2, USUAL_DAYS
-    for stretch, series in gone:
-        if series is None or series.humidity_trace is None:
+    for one in gone:
+        if one.humidity is None:
             continue
-        daily = series.humidity_trace.daily_means(stretch.start_at, stretch.elapsed_at)
+        daily = one.humidity.daily_means(one.stretch.start_at, one.stretch.elapsed_at)
         means = daily.mean[daily.known_share >= 0.5]
         if means.size > 1:
             squares += float(((means - means.mean()) ** 2).sum())

@@ -34,6 +34,7 @@ from hatchbook.figures.weights import BatchWeights
 from hatchbook.statistics.exposure import Exposure
 from hatchbook.statistics.intervals import NORMAL_95
 from hatchbook.statistics.loss_forecast import LossModel, share_below
+from hatchbook.trade.sources import SourceMark
 
 Floats = NDArray[np.float64]
 
@@ -161,7 +162,12 @@ class _Forecast:
         if self.target is not None:
             until_day = min(self.target.day, phase.to_day)
             weight = weight_aim(self.air, self.model, self.target, until_day, self.assumed)
-        return hold_advice(phase, weight, self.fit.conductance.surer, until_day)
+        return hold_advice(phase, weight, self.fit.conductance.surer, until_day, verified=self._verified)
+
+    @property
+    def _verified(self) -> bool:
+        """Whether the target was published, or set by the breeder."""
+        return self.target is not None and self.target.mark != SourceMark.FROM_MEMORY.value
 
     def _outside(self, means: Floats, sds: Floats) -> tuple[float, float]:
         """How many eggs will have lost too little and too much by their losses, expected numbers."""
@@ -172,13 +178,10 @@ class _Forecast:
         return float(below.sum()), float((1.0 - share_below(target.egg_high, means, sds)).sum())
 
     def _eggs(self, losses: Floats, sds: Floats) -> tuple[EggForecast, ...]:
-        means, variances = self.model.egg_conductances
+        means, variances = self.model.true_conductances
         half_loss, half = NORMAL_95 * sds, NORMAL_95 * np.sqrt(variances)
-        ranges = zip(
-            *((values.tolist()) for values in (means, means - half, means + half)),
-            *((values.tolist()) for values in (losses, losses - half_loss, losses + half_loss)),
-            strict=True,
-        )
+        columns = means, means - half, means + half, losses, losses - half_loss, losses + half_loss
+        ranges = zip(*np.maximum(columns, 0.0).tolist(), strict=True)
         low, high = (
             (-math.inf, math.inf) if self.target is None else (self.target.egg_low, self.target.egg_high)
         )
@@ -211,17 +214,19 @@ class _Forecast:
         """The losses from one day to another, for each of some stretches; and what is lost by the end of it."""
         days = [np.linspace(begin, max(end, begin), PATH_POINTS) for begin, end in stretches]
         mean, sd = self.model.mean_loss(exposure, np.concatenate(days))
+        # Neither a loss nor what is left of it can be below 0.
         half = NORMAL_95 * sd
-        low, high = np.maximum(mean - half, 0.0), mean + half
+        mean, low, high = (np.maximum(one, 0.0) for one in (mean, mean - half, mean + half))
         found = []
         for number, day in enumerate(days):
             part = slice(number * PATH_POINTS, (number + 1) * PATH_POINTS)
             last = part.stop - 1
-            end = Estimate(float(mean[last]), float(mean[last] - half[last]), float(high[last]))
+            end = Estimate(float(mean[last]), float(low[last]), float(high[last]))
             found.append((LossPath(day, mean[part], low[part], high[part]), end))
         return found
 
 
 def _range(mean: float, variance: float) -> Estimate:
+    """Of something that cannot be below 0."""
     half = NORMAL_95 * math.sqrt(variance)
-    return Estimate(mean, mean - half, mean + half)
+    return Estimate(max(mean, 0.0), max(mean - half, 0.0), max(mean + half, 0.0))

@@ -134,6 +134,7 @@ class AdviceReason(StrEnum):
     LOCKDOWN = "lockdown"  #: band: lockdown's humidity is its own
     LITTLE_LEFT = "little_left"  #: band: until the target's day no humidity moves the loss by what matters
     UNSURE = "unsure"  #: band: the weighings tell less than what is known of the species
+    UNVERIFIED = "unverified"  #: band: nobody has published the target, it is given from memory
     CONTENT = "content"  #: band: whatever it asks for, the loss ends in its corridor
     WEIGHT = "weight"  #: weight: the band would not do
     OUT_OF_REACH = "out_of_reach"  #: weight: nothing a machine can be asked to hold brings the loss there

@@ -14,6 +14,7 @@ scale at one weighing, its zero above all, is wrong for all eggs of that weighin
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
@@ -168,19 +169,24 @@ class BatchConductance:
     shifts: FloatArray
     by_doubts: float
     by_scale: float
+    before: float
     told: bool
     of_these_eggs: bool = False
 
-    def mean_of(self, eggs: IntArray, others: int) -> tuple[float, float]:
-        """The mean conductance of some weighed eggs and of so many others of the batch, and its variance."""
+    def mean_of(self, eggs: IntArray, others: int) -> tuple[float, float, float]:
+        """The mean conductance of some weighed eggs and of so many others of the batch, its variance, and its
+        covariance with the batch's mean."""
         count = eggs.size + others
         share = (self.egg_share[:, eggs].sum(axis=1) + others) / count
         offset = self.egg_offset[:, eggs].sum(axis=1) / count
         others_own = np.zeros(self.spread.size) if self.of_these_eggs else others * self.spread**2
         own = (self.egg_variance[:, eggs].sum(axis=1) + others_own) / count**2
-        return self._mixed(offset + share * self.mean, share**2 * self.variance + own)
+        mean = offset + share * self.mean
+        off_batch = self.mean - self.batch_mean[0]
+        together = float(self.weight @ (share * self.variance + mean * off_batch))
+        return (*self._mixed(mean, share**2 * self.variance + own), together)
 
-    @property
+    @cached_property
     def batch_mean(self) -> tuple[float, float]:
         """The mean about which the batch's eggs spread, and its variance."""
         return self._mixed(self.mean, self.variance)
@@ -189,20 +195,22 @@ class BatchConductance:
     def surer(self) -> float:
         """The variance of the batch's mean, as the hygrometer measures, against that before any weighing, 0 to
         1."""
-        before = self.prior.batch_sd**2 + self.by_doubts
+        before = self.before + self.by_doubts
         share = before / (before + self.by_scale)
         variance = share**2 * self.batch_mean[1] + share * self.by_scale
         return min(variance / self.prior.batch_sd**2, 1.0)
 
-    def each_egg(self) -> tuple[FloatArray, FloatArray]:
-        """Mean and variance of each egg that was weighed."""
+    def each_egg(self) -> tuple[FloatArray, FloatArray, FloatArray]:
+        """Mean and variance of each egg that was weighed, and its covariance with the batch's mean."""
         mean = self.egg_offset + self.egg_share * self.mean[:, None]
         variance = self.egg_share**2 * self.variance[:, None] + self.egg_variance
         middle = self.weight @ mean
-        return middle, self.weight @ (variance + (mean - middle) ** 2)
+        off_batch = self.weight * (self.mean - self.batch_mean[0])
+        together = (self.weight * self.variance) @ self.egg_share + off_batch @ mean
+        return middle, self.weight @ (variance + (mean - middle) ** 2), together
 
     def another_egg(self) -> tuple[float, float]:
-        """Mean and variance of an egg that was not weighed."""
+        """Mean and variance of an egg that was not weighed; its covariance is the variance of the batch's mean."""
         return self._mixed(self.mean, self.variance + self.spread**2)
 
     def _mixed(self, mean: FloatArray, variance: FloatArray) -> tuple[float, float]:
@@ -263,5 +271,6 @@ def batch_conductance(lines: EggLines, prior: ConductancePrior, doubt_sds: Float
         shifts,
         by_doubts,
         by_scale,
+        prior.batch_sd**2,
         bool(tells.any()),
     )

@@ -30,8 +30,8 @@ _PERCENT = 0.1  # mg a gram in %
 class _Levers:
     """By days: how an exposure makes losses of conductances."""
 
-    lever: FloatArray  #: torr days that multiply a conductance
-    constant: FloatArray  #: mg a gram
+    torr_days: FloatArray  #: that multiply a conductance
+    leans: FloatArray  #: torr days that multiply how far the batch's mean lies from the species'
     doubt_variance: FloatArray  #: (mg a gram)², the same for all eggs
 
 
@@ -51,8 +51,9 @@ class LossModel:
             raise ValueError("There is no egg to speak of.")
         self.conductance = conductance
         self.eggs, self.others = eggs, others
-        self.mean, self.variance = conductance.mean_of(eggs, others)
-        self._batch_mean = conductance.batch_mean[0]
+        self.mean, self.variance, self._together = conductance.mean_of(eggs, others)
+        self._batch_mean, self._batch_variance = conductance.batch_mean
+        self._off_prior = self._batch_mean - conductance.prior.mean
 
     def mean_loss(self, exposure: Exposure, days: ArrayLike) -> tuple[FloatArray, FloatArray]:
         """The mean loss of the eggs by some days and its standard deviation, %."""
@@ -77,35 +78,56 @@ class LossModel:
         return self._mean_loss(self._levers(torr_days, doubts, dry.doubt_sds))
 
     def _mean_loss(self, levers: _Levers) -> tuple[FloatArray, FloatArray]:
-        mean = levers.lever * self.mean + levers.constant
-        sd = np.sqrt(levers.lever**2 * self.variance + levers.doubt_variance)
-        return _PERCENT * mean, _PERCENT * sd
+        return self._losses(levers, self.mean, self.variance, self._together)
 
     def egg_losses(self, exposure: Exposure, day: float) -> tuple[FloatArray, FloatArray]:
         """The loss of each egg by a day and its standard deviation, %: of the weighed ones, then of the others."""
         levers = self._levers(exposure.at([day]), exposure.doubts_at(day), exposure.doubt_sds)
-        means, variances = self.egg_conductances
-        sd = np.sqrt(levers.lever[0] ** 2 * variances + levers.doubt_variance[0])
-        return _PERCENT * (levers.lever[0] * means + levers.constant[0]), _PERCENT * sd
+        return self._losses(levers, *self._each_egg)
+
+    def _losses(
+        self,
+        levers: _Levers,
+        mean: float | FloatArray,
+        variance: float | FloatArray,
+        together: float | FloatArray,
+    ) -> tuple[FloatArray, FloatArray]:
+        """Of a conductance with its variance and its covariance with the batch's mean."""
+        pulled, leans = levers.torr_days, levers.leans
+        loss = pulled * mean + leans * self._off_prior
+        spread = pulled**2 * variance + 2.0 * pulled * leans * together + leans**2 * self._batch_variance
+        return _PERCENT * loss, _PERCENT * np.sqrt(np.maximum(spread, 0.0) + levers.doubt_variance)
 
     @cached_property
-    def egg_conductances(self) -> tuple[FloatArray, FloatArray]:
-        """Mean and variance of each egg's conductance: of the weighed ones, then of the others."""
-        means, variances = self.conductance.each_egg()
-        other_mean, other_variance = self.conductance.another_egg()
-        return (
-            np.concatenate((means[self.eggs], np.full(self.others, other_mean))),
-            np.concatenate((variances[self.eggs], np.full(self.others, other_variance))),
+    def _each_egg(self) -> tuple[FloatArray, FloatArray, FloatArray]:
+        weighed = self.conductance.each_egg()
+        other = (*self.conductance.another_egg(), self._batch_variance)
+        mean, variance, together = (
+            np.concatenate((known[self.eggs], np.full(self.others, one)))
+            for known, one in zip(weighed, other, strict=True)
         )
+        return mean, variance, together
 
     @property
     def true_conductance(self) -> tuple[float, float]:
         """The mean conductance with what hygrometer and scale may be off by taken out of it: mean and variance."""
-        prior, mean, variance = self.conductance.prior, self.mean, self.variance
+        mean, variance = self._true(self.mean, self.variance, self._together)
+        return float(mean), float(variance)
+
+    @property
+    def true_conductances(self) -> tuple[FloatArray, FloatArray]:
+        """The same of each egg: of the weighed ones, then of the others."""
+        mean, variance = self._true(*self._each_egg)
+        return np.asarray(mean), np.asarray(variance)
+
+    def _true(
+        self, mean: float | FloatArray, variance: float | FloatArray, together: float | FloatArray
+    ) -> tuple[float | FloatArray, float | FloatArray]:
+        before = self.conductance.before
         off = self.conductance.by_doubts + self.conductance.by_scale
-        whole = prior.batch_sd**2 + off
-        share = prior.batch_sd**2 / whole
-        return prior.mean + share * (mean - prior.mean), share**2 * variance + share * off
+        leans = -off / (before + off)
+        spread = variance + 2.0 * leans * together + leans**2 * self._batch_variance
+        return mean + leans * self._off_prior, np.maximum(spread, 0.0) - leans * before
 
     def _levers(self, torr_days: FloatArray, doubts: FloatArray, sds: FloatArray) -> _Levers:
         """By exposures, and by what a unit of each doubt adds to them, (doubts, exposures)."""
@@ -115,12 +137,12 @@ class LossModel:
         # What a unit of each doubt adds to the loss, less what it has already shifted the conductance by.
         each = self._batch_mean * doubts - shifts[:, None] * torr_days
         squares = sds**2
-        whole = found.prior.batch_sd**2 + found.by_doubts + found.by_scale
+        whole = found.before + found.by_doubts + found.by_scale
         together = (shifts * squares) @ each - found.by_scale * torr_days
-        # The further the conductance found lies from the species' mean, the likelier a doubt has shifted it.
+        # The further the batch's mean lies from the species', the likelier a doubt has shifted it.
         leans = together / whole
         variance = np.maximum(squares @ each**2 + found.by_scale * torr_days**2 - together * leans, 0.0)
-        return _Levers(torr_days + leans, -leans * found.prior.mean, variance)
+        return _Levers(torr_days, leans, variance)
 
 
 def held_for(aim: float, losses: ArrayLike, sds: ArrayLike) -> tuple[float, float, float] | None:

@@ -63,9 +63,9 @@ def conductance_of_tray(
     own = float(inverse[1, 1]) * max(noise, 1.0) + float(slope) ** 2 * apart
     shifts = np.array([(inverse @ (weighted @ (-prior.mean * one / 1000.0)))[1] for one in tray.doubts])
     by_doubts = float((shifts**2) @ (doubt_sds**2))
-    before = prior.batch_sd**2 + prior.egg_sd**2 / count + by_doubts
-    variance = 1.0 / (1.0 / before + 1.0 / own)
-    mean = variance * (prior.mean / before + float(slope) / own)
+    before = prior.batch_sd**2 + prior.egg_sd**2 / count
+    variance = 1.0 / (1.0 / (before + by_doubts) + 1.0 / own)
+    mean = variance * (prior.mean / (before + by_doubts) + float(slope) / own)
     none = np.empty((1, 0))
     batch = BatchConductance(
         prior=prior,
@@ -79,6 +79,7 @@ def conductance_of_tray(
         shifts=shifts,
         by_doubts=by_doubts,
         by_scale=0.0,
+        before=before,
         told=True,
         of_these_eggs=True,
     )

@@ -90,7 +90,7 @@ def test_the_amazon_egg_is_forecast_from_its_first_half() -> None:
     )
     prior = ConductancePrior(0.23, 0.06, 0.153)
     found = batch_conductance(egg_lines(weighed, prior.mean), prior, np.empty(0))
-    (mean,), _ = found.each_egg()
+    (mean,), _, _ = found.each_egg()
     assert mean * 25.0 * 24 / 10 == pytest.approx(14.005, abs=0.7)
 
 

@@ -41,7 +41,7 @@ def found(rows: Weighed, prior: ConductancePrior = PRIOR) -> BatchConductance:
 
 def test_exact_weighings_give_each_egg_its_own() -> None:
     true = [0.21, 0.25, 0.26, 0.31]
-    mean, variance = found(weighed(true, [4, 7, 11], sd_g=0.001)).each_egg()
+    mean, variance, _ = found(weighed(true, [4, 7, 11], sd_g=0.001)).each_egg()
     assert mean.tolist() == pytest.approx(true, abs=1e-4)
     assert np.sqrt(variance).max() < 2e-4
 
@@ -60,7 +60,7 @@ def test_the_mass_when_set_need_not_be_known() -> None:
 def test_two_weighings_give_no_wild_line() -> None:
     """A coarse scale after one day says 1.4 mg; the egg is taken to be about as hens' eggs are."""
     batch = found(weighed([0.30], [1], sd_g=scale_sd(1.0), off_g=np.array([[0.5, -0.9]])))
-    (mean,), (variance,) = batch.each_egg()
+    (mean,), (variance,), _ = batch.each_egg()
     assert abs(mean - 0.30) < 0.05
     assert math.sqrt(variance) == pytest.approx(math.hypot(0.06, 0.054), rel=0.2)
     assert batch.surer > 0.9
@@ -70,7 +70,7 @@ def test_nothing_weighed_leaves_what_is_known_of_the_species() -> None:
     empty = Weighed(np.empty(0, np.int64), np.empty(0), np.empty(0), np.empty(0), np.empty((2, 0)), 0)
     batch = batch_conductance(egg_lines(empty, 0.3), PRIOR, np.array([2.5, 0.06]))
     assert not batch.told
-    mean, variance = batch.mean_of(np.empty(0, np.int64), 24)
+    mean, variance, _ = batch.mean_of(np.empty(0, np.int64), 24)
     assert mean == pytest.approx(0.30)
     assert variance == pytest.approx(0.06**2 + batch.weight @ batch.spread**2 / 24)
     assert batch.surer == pytest.approx(1.0)
@@ -81,7 +81,7 @@ def test_one_mass_of_an_egg_tells_nothing_of_it() -> None:
     kept = np.array([True, True, False, True])  # the second was not weighed when set
     one = Weighed(rows.egg[kept], rows.exposure[kept], rows.mass[kept], rows.sd[kept], np.empty((0, 3)), 2)
     batch = found(one)
-    means, variances = batch.each_egg()
+    means, variances, _ = batch.each_egg()
     other_mean, other_variance = batch.another_egg()
     assert (means[1], variances[1]) == (pytest.approx(other_mean), pytest.approx(other_variance))
     assert variances[0] < variances[1]
@@ -94,14 +94,14 @@ def test_eggs_that_were_not_weighed_have_their_batchs_mean_and_spread() -> None:
     mean, variance = batch.another_egg()
     assert mean == pytest.approx(0.24, abs=0.02)
     assert 0.02 < math.sqrt(variance) < 0.05
-    alone, of_alone = batch.mean_of(np.arange(24), 0)
+    alone, of_alone, _ = batch.mean_of(np.arange(24), 0)
     assert alone == pytest.approx(true.mean(), abs=1e-3)
-    _, of_both = batch.mean_of(np.arange(24), 24)
+    _, of_both, _ = batch.mean_of(np.arange(24), 24)
     assert of_both > of_alone
 
 
 def test_an_egg_far_from_the_others_is_believed_when_weighed_well() -> None:
-    mean, _ = found(weighed([0.24, 0.25, 0.26, 0.25, 0.60], [7, 14])).each_egg()
+    mean, _, _ = found(weighed([0.24, 0.25, 0.26, 0.25, 0.60], [7, 14])).each_egg()
     assert mean[4] == pytest.approx(0.60, abs=0.02)
 
 

@@ -34,7 +34,7 @@ def test_a_whole_tray_tells_well() -> None:
     )
     assert found is not None
     batch, when_set = found
-    mean, variance = batch.mean_of(np.empty(0, np.int64), 24)
+    mean, variance, _ = batch.mean_of(np.empty(0, np.int64), 24)
     assert (mean, when_set) == (pytest.approx(0.25, abs=1e-3), pytest.approx(1.0))
     assert math.sqrt(variance) < 0.002
     assert math.sqrt(batch.another_egg()[1]) == pytest.approx(PRIOR.egg_sd, rel=0.01)
