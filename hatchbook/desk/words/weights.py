@@ -90,10 +90,12 @@ def reached_foot(forecast: WeightForecast) -> tuple[str, bool]:
     if target is None or end is None:
         return "", False
     wanted = corridor_text(target)
-    if end.value < target.low:
+    if end.high < target.low:
         return _tr("too little: {corridor} % wanted").format(corridor=wanted), True
-    if end.value > target.high:
+    if end.low > target.high:
         return _tr("too much: {corridor} % wanted").format(corridor=wanted), True
+    if not target.low <= end.value <= target.high:
+        return _tr("{corridor} % wanted; not surely outside").format(corridor=wanted), False
     return _tr("{corridor} % wanted").format(corridor=wanted), False
 
 

@@ -40,6 +40,12 @@ def test_the_weight_lost_is_that_by_the_day_of_the_target(desk: Desk, qtbot: QtB
     assert row.weight.figure().value == "9.3"
     assert row.weight.foot() == "too little: 11–13 % wanted"
     assert row.weight.foot_role is FootRole.BAD
+    doubtful = replace(given, at_target=Estimate(10.8, 10.2, 11.4))
+    row.show_figures(replace(figures, forecast=doubtful))
+    assert (row.weight.foot(), row.weight.foot_role) == (
+        "11–13 % wanted; not surely outside",
+        FootRole.NORMAL,
+    )
     fitting = replace(given, at_target=Estimate(11.3, 11.0, 11.6))
     row.show_figures(replace(figures, forecast=fitting))
     assert (row.weight.foot(), row.weight.foot_role) == ("11–13 % wanted", FootRole.NORMAL)
