@@ -5,13 +5,13 @@ from __future__ import annotations
 from pathlib import Path
 
 import numpy as np
-from PySide6.QtCore import QObject, QPointF, QStandardPaths, Qt
-from PySide6.QtGui import QGuiApplication, QPainter, QPixmap, QStatusTipEvent
-from PySide6.QtWidgets import QApplication, QFileDialog
+from PySide6.QtCore import QPointF
+from PySide6.QtGui import QGuiApplication, QPainter, QPixmap
 
 from hatchbook.desk.charts.batch_graph import BatchGraph
 from hatchbook.desk.charts.inks import Inks
 from hatchbook.desk.context import DeskContext
+from hatchbook.desk.keeping import Keeping
 from hatchbook.desk.tasks import Task
 from hatchbook.desk.theme.theme import scheme_of
 from hatchbook.desk.theme.type_scale import TypeRole, role_font
@@ -23,14 +23,13 @@ _HEAD = 34
 _RATIO = 2.0
 
 
-class ChartKeeping(QObject):
+class ChartKeeping(Keeping):
     """Saves and copies the picture, exports the readings in view, and tells in a note what came of it."""
 
     def __init__(self, context: DeskContext, graph: BatchGraph, note: InlineNote) -> None:
-        super().__init__(graph)
+        super().__init__(graph, note)
         self._context = context
         self._graph = graph
-        self._note = note
 
     # ---------------------------------------------------------------- picture
 
@@ -53,24 +52,13 @@ class ChartKeeping(QObject):
     def copy_picture(self) -> None:
         """Puts the picture on the clipboard."""
         QGuiApplication.clipboard().setPixmap(self.picture())
-        self._confirm(self.tr("The picture of the chart is on the clipboard"))
-
-    def save_picture(self) -> None:
-        """Asks where to, and saves the picture there."""
-        self._ask(self.tr("Save picture"), self.tr("Picture (*.png)"), "png", self.save_picture_as)
-
-    def save_picture_as(self, name: str) -> None:
-        """Saves the picture under a name."""
-        if self.picture().save(name, "PNG"):
-            self._confirm(self.tr("Picture saved as {file}").format(file=Path(name).name))
-        else:
-            self._complain(self.tr("The picture could not be saved as {file}.").format(file=name))
+        self.confirm(self.tr("The picture of the chart is on the clipboard"))
 
     # ---------------------------------------------------------------- readings
 
     def export_readings(self) -> None:
         """Asks where to, and writes the readings in view there."""
-        self._ask(self.tr("Export readings"), self.tr("Readings (*.csv)"), "csv", self.export_readings_as)
+        self.ask(self.tr("Export readings"), self.tr("Readings (*.csv)"), "csv", self.export_readings_as)
 
     def export_readings_as(self, name: str) -> None:
         """Writes the readings in view to a file, on the worker; a note tells when it is done.
@@ -103,44 +91,29 @@ class ChartKeeping(QObject):
 
     def _tell_progress(self, done: float) -> None:
         if done < 1:
-            self._confirm(self.tr("Writing readings, {share}").format(share=share(done)))
+            self.confirm(self.tr("Writing readings, {share}").format(share=share(done)))
 
     def _tell_written(self, count: int, name: str, corrected: bool) -> None:
         text = self.tr("%Ln reading(s) written to {file}", "", count)
         if corrected:
             text = self.tr("%Ln reading(s) written to {file}, as the probe showed them", "", count)
-        self._confirm(text.format(file=Path(name).name))
+        self.confirm(text.format(file=Path(name).name))
 
     def _tell_failed(self, error: Exception, name: str) -> None:
         if not isinstance(error, OSError):
             raise error
         text = self.tr("The readings could not be written to {file}: {reason}.")
-        self._complain(text.format(file=name, reason=error.strerror or str(error)))
+        self.complain(text.format(file=name, reason=error.strerror or str(error)))
 
-    # ---------------------------------------------------------------- asking and telling
+    # ---------------------------------------------------------------- names
+
+    def file_name(self) -> str | None:
+        """The label of the batch."""
+        material = self._graph.material
+        return None if material is None else material.curves.batch.label
 
     def _title(self) -> str:
         material = self._graph.material
         assert material is not None
         batch = material.curves.batch
         return f"{batch.name}  {batch.label}" if batch.name else batch.label
-
-    def _ask(self, title: str, kind: str, suffix: str, then: object) -> None:
-        folder = QStandardPaths.writableLocation(QStandardPaths.StandardLocation.DocumentsLocation)
-        dialog = QFileDialog(self._graph.window(), title, folder, kind)
-        dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        dialog.setAcceptMode(QFileDialog.AcceptMode.AcceptSave)
-        dialog.setDefaultSuffix(suffix)
-        material = self._graph.material
-        assert material is not None
-        dialog.selectFile(f"{material.curves.batch.label}.{suffix}")
-        dialog.fileSelected.connect(then)
-        dialog.open()
-
-    def _confirm(self, text: str) -> None:
-        self._note.setVisible(False)
-        QApplication.sendEvent(self._graph, QStatusTipEvent(text))
-
-    def _complain(self, text: str) -> None:
-        self._note.set_note(text, "bad")
-        self._note.setVisible(True)

@@ -48,6 +48,11 @@ class KeysDialog(FramedDialog):
                 self.tr("Arrows, Enter"),
                 self.tr("Machines: move in the table, log the setting; in the chart open the batch"),
             ),
+            (
+                self.tr("Enter, Esc"),
+                self.tr("Seasons: in the table only the batches of a row, and all again"),
+            ),
+            (self.tr("Arrows, Enter"), self.tr("Seasons: in the charts go from batch to batch, open one")),
             (self.tr("Enter, Del"), self.tr("Machines, checks and care: open, take away")),
             (self.tr("Enter"), self.tr("Figures: how it is reckoned; tray: the egg; journal: edit the line")),
         ]

@@ -192,9 +192,12 @@ class ChartsPane(QWidget):
         if material is None:
             return
         if point is None:
-            self.readout.set_reading(charts_at_rest(len({one.uid for one in material.points})), pointed=False)
+            text = charts_at_rest(len({one.uid for one in material.points}))
         else:
-            self.readout.set_reading(batch_sentence(point, material.kind, material.first_month))
+            text = batch_sentence(point, material.kind, material.first_month)
+        self.readout.set_reading(text, pointed=point is not None)
+        for chart in (self.funnel, self.order):
+            chart.setAccessibleDescription(text)
 
     def pictures(self) -> tuple[tuple[str, QPixmap], ...]:
         """Both charts with their titles, as they stand."""

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from pathlib import Path
 
-from PySide6.QtCore import QLocale, QObject, QPointF, QRectF, QStandardPaths, Qt
-from PySide6.QtGui import QFontMetricsF, QPainter, QPixmap, QStatusTipEvent
-from PySide6.QtWidgets import QApplication, QFileDialog, QWidget
+from PySide6.QtCore import QLocale, QPointF, QRectF, Qt
+from PySide6.QtGui import QFontMetricsF, QPainter, QPixmap
+from PySide6.QtWidgets import QWidget
 
 from hatchbook.desk.context import DeskContext
+from hatchbook.desk.keeping import Keeping
 from hatchbook.desk.seasons.charts_pane import ChartsPane
 from hatchbook.desk.tasks import Task
 from hatchbook.desk.theme.theme import scheme_of
@@ -27,22 +27,24 @@ _ENDLESS = 10_000.0
 _WRAPPED = int(Qt.TextFlag.TextWordWrap)
 
 
-class SeasonsKeeping(QObject):
+class SeasonsKeeping(Keeping):
     """Asks where to, writes, and tells what came of it."""
 
     def __init__(self, context: DeskContext, charts: ChartsPane, note: InlineNote, parent: QWidget) -> None:
-        super().__init__(parent)
+        super().__init__(parent, note)
         self._context = context
         self._charts = charts
-        self._note = note
-        self._page = parent
         self.figures: ComparisonFigures | None = None
+
+    def file_name(self) -> str | None:
+        """Seasons."""
+        return None if self.figures is None else self.tr("Seasons")
 
     # ---------------------------------------------------------------- table
 
     def export_table(self) -> None:
         """Asks where to, and writes the table there."""
-        self._ask(self.tr("Export table"), self.tr("Table (*.csv)"), "csv", self.export_table_as)
+        self.ask(self.tr("Export table"), self.tr("Table (*.csv)"), "csv", self.export_table_as)
 
     def export_table_as(self, name: str) -> None:
         """Writes the table to a file, on the worker."""
@@ -65,13 +67,13 @@ class SeasonsKeeping(QObject):
         task.failed.connect(lambda error: self._tell_failed(error, name))
 
     def _tell_written(self, count: int, name: str) -> None:
-        self._confirm(self.tr("%n row(s) written to {file}", "", count).format(file=Path(name).name))
+        self.confirm(self.tr("%n row(s) written to {file}", "", count).format(file=Path(name).name))
 
     def _tell_failed(self, error: Exception, name: str) -> None:
         if not isinstance(error, OSError):
             raise error
         text = self.tr("The table could not be written to {file}: {reason}.")
-        self._complain(text.format(file=name, reason=error.strerror or str(error)))
+        self.complain(text.format(file=name, reason=error.strerror or str(error)))
 
     # ---------------------------------------------------------------- picture
 
@@ -122,36 +124,3 @@ class SeasonsKeeping(QObject):
                 placed.append((text, QRectF(_MARGIN, top, width, height), role))
                 top += height + _GAP / 2
         return placed
-
-    def save_picture(self) -> None:
-        """Asks where to, and saves the picture there."""
-        self._ask(self.tr("Save picture"), self.tr("Picture (*.png)"), "png", self.save_picture_as)
-
-    def save_picture_as(self, name: str) -> None:
-        """Saves the picture under a name."""
-        if self.picture().save(name, "PNG"):
-            self._confirm(self.tr("Picture saved as {file}").format(file=Path(name).name))
-        else:
-            self._complain(self.tr("The picture could not be saved as {file}.").format(file=name))
-
-    # ---------------------------------------------------------------- asking and telling
-
-    def _ask(self, title: str, kind: str, suffix: str, then: Callable[[str], None]) -> None:
-        if self.figures is None:
-            return
-        folder = QStandardPaths.writableLocation(QStandardPaths.StandardLocation.DocumentsLocation)
-        dialog = QFileDialog(self._page.window(), title, folder, kind)
-        dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        dialog.setAcceptMode(QFileDialog.AcceptMode.AcceptSave)
-        dialog.setDefaultSuffix(suffix)
-        dialog.selectFile(f"{self.tr('Seasons')}.{suffix}")
-        dialog.fileSelected.connect(then)
-        dialog.open()
-
-    def _confirm(self, text: str) -> None:
-        self._note.setVisible(False)
-        QApplication.sendEvent(self._page, QStatusTipEvent(text))
-
-    def _complain(self, text: str) -> None:
-        self._note.set_note(text, "bad")
-        self._note.setVisible(True)

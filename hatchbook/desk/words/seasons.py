@@ -300,20 +300,23 @@ def _with_its_size(finding: Finding, month: int) -> str:
     return text.format(group=group_in_words(finding.groups[0], month))
 
 
+def _both(one: str, other: str) -> str:
+    return _tr("{one} and {other}").format(one=one, other=other)
+
+
 def _needed(findings: Sequence[Finding]) -> Iterator[str]:
     """How many more batches it would take, in one sentence; where it would have shown, that."""
-    for finding in findings:
-        assert finding.grouping is not None
-        if not finding.batches:
-            text = _tr("{groups}: a difference of 10 points would most likely have shown.")
-            yield text.format(groups=groups_word(finding.grouping))
+    shown = [groups_word(one.grouping) for one in findings if one.grouping is not None and not one.batches]
+    if shown:
+        groups = shown[0] if len(shown) == 1 else _both(shown[0], in_sentence(shown[1]))
+        yield _tr("{groups}: a difference of 10 points would most likely have shown.").format(groups=groups)
     more = [
         _tr("%n more batch(es) {of_each}", finding.batches).format(of_each=_tr(OF_EACH[finding.grouping]))
         for finding in findings
         if finding.grouping is not None and finding.batches
     ]
     if more:
-        text = more[0] if len(more) == 1 else _tr("{one} and {other}").format(one=more[0], other=more[1])
+        text = more[0] if len(more) == 1 else _both(*more)
         yield _tr("To tell a difference of 10 points would take about {batches}.").format(batches=text)
 
 

@@ -63,6 +63,8 @@ def test_arrows_go_through_the_batches_and_enter_opens(pane: ChartsPane, qtbot: 
     for _ in range(5):
         qtbot.keyClick(pane.order, Qt.Key.Key_Right)
         assert pane.points.point is not None
+        assert pane.order.accessibleDescription() == pane.readout.text()
+        assert pane.points.point.label in pane.order.accessibleDescription()
         seen.append(pane.points.point.label)
     assert seen == ["24-01", "24-02", "24-03", "24-04", "24-04"]
     qtbot.keyClick(pane.order, Qt.Key.Key_Return)

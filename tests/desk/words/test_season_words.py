@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 import pytest
 from hatchbook.desk.words import groups, season_sentences
@@ -321,6 +322,9 @@ def test_groups_too_small_and_batches_needed_are_one_sentence_each() -> None:
     assert story(Finding(FindingKind.NOTHING), *needed).rest == (
         "To tell a difference of 10 points would take about 13 more batch(es) of each pen and "
         "7 more batch(es) in each machine.",
+    )
+    assert story(Finding(FindingKind.NOTHING), *(replace(one, batches=0) for one in needed)).rest == (
+        "The pens and the machines: a difference of 10 points would most likely have shown.",
     )
 
 
