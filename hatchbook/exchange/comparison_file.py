@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import csv
-import secrets
 from collections.abc import Iterator, Mapping
 from pathlib import Path
 
+from hatchbook.exchange.whole_file import whole_file
 from hatchbook.figures.comparison_results import ComparisonFigures, GroupName, GroupRate, GroupRow
 
 HEADER = (
@@ -49,23 +49,14 @@ def write_comparison(
     Raises:
         OSError: the file cannot be written there.
     """
-    target = Path(path)
-    part = target.with_name(f".{target.name}.{secrets.token_hex(4)}.part")
-    written = 0
-    try:
-        # With a byte order mark, by which spreadsheets know the names' letters.
-        with part.open("x", encoding="utf-8-sig", newline="") as file:
-            writer = csv.writer(file, delimiter=";" if decimal_point == "," else ",")
-            writer.writerow(HEADER)
-            asked = _asked(figures)
-            for cells in _lines(figures, names):
-                writer.writerow([*asked, *(_written(cell, decimal_point) for cell in cells)])
-                written += 1
-        part.replace(target)
-    except BaseException:
-        part.unlink(missing_ok=True)
-        raise
-    return written
+    asked = _asked(figures)
+    rows = [[*asked, *(_written(cell, decimal_point) for cell in cells)] for cells in _lines(figures, names)]
+    # With a byte order mark, by which spreadsheets know the names' letters.
+    with whole_file(path, "utf-8-sig") as file:
+        writer = csv.writer(file, delimiter=";" if decimal_point == "," else ",")
+        writer.writerow(HEADER)
+        writer.writerows(rows)
+    return len(rows)
 
 
 def _asked(figures: ComparisonFigures) -> Cells:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import csv
 import math
-import secrets
 from collections.abc import Callable
 from datetime import datetime
 from pathlib import Path
@@ -13,6 +12,8 @@ from zoneinfo import ZoneInfo
 
 import numpy as np
 from numpy.typing import NDArray
+
+from hatchbook.exchange.whole_file import NothingWrittenError, whole_file
 
 HEADER = ("time", "temperature_c", "humidity_percent")
 _ROWS_AT_ONCE = 10_000
@@ -47,19 +48,9 @@ def write_readings(
     """
     if not at.size == temperature_c.size == humidity.size:
         raise ValueError("There must be one temperature and one humidity for each time.")
-    target = Path(path)
-    part = target.with_name(f".{target.name}.{secrets.token_hex(4)}.part")
-    try:
-        with part.open("x", encoding="utf-8", newline="") as file:
-            written = _write(file, at, temperature_c, humidity, zone, progress)
-        if written is None:
-            part.unlink()
-            return 0
-        part.replace(target)
-    except BaseException:
-        part.unlink(missing_ok=True)
-        raise
-    return written
+    with whole_file(path) as file:
+        return _write(file, at, temperature_c, humidity, zone, progress)
+    return 0  # it was stopped
 
 
 def _write(
@@ -69,7 +60,7 @@ def _write(
     humidity: NDArray[np.float64],
     zone: ZoneInfo,
     progress: Callable[[float], bool] | None,
-) -> int | None:
+) -> int:
     writer = csv.writer(file)
     writer.writerow(HEADER)
     written = 0
@@ -85,7 +76,7 @@ def _write(
         writer.writerows(rows)
         written += len(rows)
         if progress is not None and not progress(min(1.0, (begin + _ROWS_AT_ONCE) / at.size)):
-            return None
+            raise NothingWrittenError
     return written
 
 
