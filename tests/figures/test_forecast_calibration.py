@@ -77,8 +77,9 @@ def test_the_ranges_are_calibrated(outcomes: dict[str, list[dict[str, Any]]], wh
 @pytest.mark.parametrize("what", ["now", "hold", "conductance"])
 def test_no_range_promises_too_much(outcomes: dict[str, list[dict[str, Any]]], what: str) -> None:
     """These are a little wide, since they allow for what these batches do not do (a machine of still air, a probe
-    that shows the wrong warmth): of 1,350 batches they held 0.970, 0.964 and 0.975."""
-    assert 0.93 <= share(outcomes, what) <= 0.985
+    that shows the wrong warmth): of 1,350 other batches they held 0.972,
+    0.965 and 0.975."""
+    assert 0.93 <= share(outcomes, what) <= 0.99
 
 
 @pytest.mark.parametrize("case", list(CASES))

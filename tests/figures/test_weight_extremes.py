@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import itertools
 import math
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from typing import Any
 
@@ -376,11 +376,6 @@ def test_a_target_from_memory_is_told_and_not_steered_for(
         hatchery.journal.batches.close(batch.batch, SET_AT + 8 * DAY)
 
 
-def changes(basis: Sequence[AdviceBasis]) -> Iterator[int]:
-    """The places at which the deciding aim changes."""
-    return (n for n in range(1, len(basis)) if basis[n] is not basis[n - 1])
-
-
 @pytest.mark.parametrize("chance", [3, 4])
 @pytest.mark.parametrize("corridor", [(12.0, 13.0), (11.0, 14.5)])
 def test_which_aim_decides_does_not_change_to_and_fro_with_the_readings(
@@ -396,6 +391,7 @@ def test_which_aim_decides_does_not_change_to_and_fro_with_the_readings(
         )
     days = np.arange(4.1, 17.95, 0.25)
     advices = [batch.forecast(day, as_json).advice for day in days.tolist()]
-    at = [float(days[n]) for n in changes([one.basis for one in advices if one is not None])]
+    basis = [one.basis for one in advices if one is not None]
+    at = [float(days[n]) for n in range(1, days.size) if basis[n] is not basis[n - 1]]
     assert len(at) <= 3
     assert all(later - earlier > 1.0 for earlier, later in itertools.pairwise(at))
