@@ -1730,10 +1730,10 @@
         </translation>
     </message>
     <message numerus="yes">
-        <source>%n running batch(es) left out.</source>
+        <source>%n still running.</source>
         <translation>
-            <numerusform>%n running batch left out.</numerusform>
-            <numerusform>%n running batches left out.</numerusform>
+            <numerusform>%n still running.</numerusform>
+            <numerusform>%n still running.</numerusform>
         </translation>
     </message>
     <message numerus="yes">

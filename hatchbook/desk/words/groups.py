@@ -138,6 +138,11 @@ def grouping_word(grouping: Grouping) -> str:
     return _tr(_GROUPINGS[grouping])
 
 
+def grouping_in_words(grouping: Grouping) -> str:
+    """The same within a sentence: pen; where eggs were laid or bought is their origin."""
+    return _tr("origin") if grouping is Grouping.SOURCE else in_sentence(grouping_word(grouping))
+
+
 def section_title(grouping: Grouping) -> str:
     """Above the groups of a grouping: By pen."""
     return _tr(_SECTIONS[grouping])

@@ -52,10 +52,10 @@ def _counted(text: str, count: CountOfBatches, figures: ComparisonFigures) -> st
 
 
 def running_sentence(figures: ComparisonFigures) -> str:
-    """What is left out: 2 running batches left out."""
+    """What is not in it yet: 2 still running."""
     if not figures.running:
         return ""
-    return _tr("%n running batch(es) left out.", figures.running)
+    return _tr("%n still running.", figures.running)
 
 
 def too_few_for_charts(figures: ComparisonFigures) -> str:

@@ -180,69 +180,65 @@ FADES = {
         "Seasons", "With own and shipped eggs evened out it may be chance: {rate} against {other} ({odds})."
     ),
 }
-#: What can not be told from what, where all eggs of a group went into one other.
+#: What can not be told from what, where all eggs of a group went into one other; ``two``: The two; Pen and machine.
 ONE_ONLY = {
     Grouping.SEASON: QT_TRANSLATE_NOOP(
-        "Seasons", "The two can not be told apart: all {eggs} were set in season {other}."
+        "Seasons", "{two} can not be told apart: all {eggs} were set in season {other}."
     ),
     Grouping.MONTH: QT_TRANSLATE_NOOP(
-        "Seasons", "The two can not be told apart: all {eggs} were set in {other}."
+        "Seasons", "{two} can not be told apart: all {eggs} were set in {other}."
     ),
-    Grouping.PEN: QT_TRANSLATE_NOOP(
-        "Seasons", "The two can not be told apart: all {eggs} came from {other}."
-    ),
-    Grouping.DAM: QT_TRANSLATE_NOOP(
-        "Seasons", "The two can not be told apart: all {eggs} came from {other}."
-    ),
+    Grouping.PEN: QT_TRANSLATE_NOOP("Seasons", "{two} can not be told apart: all {eggs} came from {other}."),
+    Grouping.DAM: QT_TRANSLATE_NOOP("Seasons", "{two} can not be told apart: all {eggs} came from {other}."),
     Grouping.BREED: QT_TRANSLATE_NOOP(
-        "Seasons", "The two can not be told apart: all {eggs} were of one breed, {other}."
+        "Seasons", "{two} can not be told apart: all {eggs} were of one breed, {other}."
     ),
     Grouping.MACHINE: QT_TRANSLATE_NOOP(
-        "Seasons", "The two can not be told apart: all {eggs} went into one machine, {other}."
+        "Seasons", "{two} can not be told apart: all {eggs} went into one machine, {other}."
     ),
     Grouping.SPECIES: QT_TRANSLATE_NOOP(
-        "Seasons", "The two can not be told apart: all {eggs} were of one species, {other}."
+        "Seasons", "{two} can not be told apart: all {eggs} were of one species, {other}."
     ),
     Grouping.PROGRAMME: QT_TRANSLATE_NOOP(
-        "Seasons", "The two can not be told apart: all {eggs} had one programme, {other}."
+        "Seasons", "{two} can not be told apart: all {eggs} had one programme, {other}."
     ),
     Grouping.EGG_AGE: QT_TRANSLATE_NOOP(
-        "Seasons", "The two can not be told apart: all {eggs} were of one age, {other}."
+        "Seasons", "{two} can not be told apart: all {eggs} were of one age, {other}."
     ),
-    Grouping.SOURCE: QT_TRANSLATE_NOOP("Seasons", "The two can not be told apart: all {eggs} were {other}."),
+    Grouping.SOURCE: QT_TRANSLATE_NOOP("Seasons", "{two} can not be told apart: all {eggs} were {other}."),
 }
 #: The same where its eggs went into several, but hardly any with the eggs of other groups.
 MIXED = {
     Grouping.SEASON: QT_TRANSLATE_NOOP(
-        "Seasons", "The two can not be told apart: {group} hardly shared a season with the others."
+        "Seasons", "{two} can not be told apart: {group} hardly shared a season with the others."
     ),
     Grouping.MONTH: QT_TRANSLATE_NOOP(
-        "Seasons", "The two can not be told apart: {group} hardly shared a month with the others."
+        "Seasons", "{two} can not be told apart: {group} hardly shared a month with the others."
     ),
     Grouping.PEN: QT_TRANSLATE_NOOP(
-        "Seasons", "The two can not be told apart: {group} hardly shared a pen with the others."
+        "Seasons", "{two} can not be told apart: {group} hardly shared a pen with the others."
     ),
     Grouping.DAM: QT_TRANSLATE_NOOP(
-        "Seasons", "The two can not be told apart: {group} hardly shared a dam with the others."
+        "Seasons", "{two} can not be told apart: {group} hardly shared a dam with the others."
     ),
     Grouping.BREED: QT_TRANSLATE_NOOP(
-        "Seasons", "The two can not be told apart: {group} hardly shared a breed with the others."
+        "Seasons", "{two} can not be told apart: {group} hardly shared a breed with the others."
     ),
     Grouping.MACHINE: QT_TRANSLATE_NOOP(
-        "Seasons", "The two can not be told apart: {group} hardly shared a machine with the others."
+        "Seasons", "{two} can not be told apart: {group} hardly shared a machine with the others."
     ),
     Grouping.SPECIES: QT_TRANSLATE_NOOP(
-        "Seasons", "The two can not be told apart: {group} hardly shared a species with the others."
+        "Seasons", "{two} can not be told apart: {group} hardly shared a species with the others."
     ),
     Grouping.PROGRAMME: QT_TRANSLATE_NOOP(
-        "Seasons", "The two can not be told apart: {group} hardly shared a programme with the others."
+        "Seasons", "{two} can not be told apart: {group} hardly shared a programme with the others."
     ),
     Grouping.EGG_AGE: QT_TRANSLATE_NOOP(
-        "Seasons", "The two can not be told apart: {group} hardly shared an age of the eggs with the others."
+        "Seasons", "{two} can not be told apart: {group} hardly shared an age of the eggs with the others."
     ),
     Grouping.SOURCE: QT_TRANSLATE_NOOP(
         "Seasons",
-        "The two can not be told apart: {group} hardly shared an origin of the eggs with the others.",
+        "{two} can not be told apart: {group} hardly shared an origin of the eggs with the others.",
     ),
 }
 TOO_FEW = {

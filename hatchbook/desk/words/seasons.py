@@ -13,6 +13,7 @@ from hatchbook.desk.words.groups import (
     elsewhere,
     group_in_words,
     group_word,
+    grouping_in_words,
     groups_word,
     season_word,
     where,
@@ -34,8 +35,7 @@ from hatchbook.desk.words.season_sentences import (
     STAYED,
     TOO_FEW,
 )
-from hatchbook.figures.comparison_results import ComparisonFigures, Finding, FindingKind
-from hatchbook.statistics.tallies import RateKind
+from hatchbook.figures.comparison_results import ComparisonFigures, Finding, FindingKind, Question
 
 _LEAST = 0.001
 _EVEN = 0.5
@@ -98,7 +98,7 @@ def story_of(figures: ComparisonFigures) -> Story:
         return Story(_nothing_over(figures), "", (_how_batches_come_in(),))
     month = figures.season_first_month
     told = [finding for finding in figures.findings if finding.kind not in _TOGETHER]
-    sentences = [(finding, _sentence(finding, figures.question.outcome, month)) for finding in told]
+    sentences = [(finding, _sentence(finding, figures.question, month)) for finding in told]
     if not sentences:
         return Story(_tr("There are too few batches to compare anything."))
     first, headline = sentences.pop(0)
@@ -137,58 +137,58 @@ _QUALIFYING = frozenset({FindingKind.HOLDS, FindingKind.FADES, FindingKind.CONFO
 _TOGETHER = frozenset({FindingKind.TOO_SMALL, FindingKind.NEEDED})
 
 
-def _sentence(finding: Finding, outcome: RateKind, month: int) -> str:
-    text = _SENTENCES[finding.kind](finding, outcome, month)
+def _sentence(finding: Finding, question: Question, month: int) -> str:
+    text = _SENTENCES[finding.kind](finding, question, month)
     return text[:1].upper() + text[1:]
 
 
-def _compared(finding: Finding, outcome: RateKind, there: str, other: str) -> str:
+def _compared(finding: Finding, question: Question, there: str, other: str) -> str:
     assert finding.mean is not None
     assert finding.rest_mean is not None
     table = FEWER if finding.mean < finding.rest_mean else MORE
-    return _tr(table[outcome]).format(
+    return _tr(table[question.outcome]).format(
         where=there, elsewhere=other, rate=share(finding.mean), other=share(finding.rest_mean)
     )
 
 
-def _group(finding: Finding, outcome: RateKind, month: int) -> str:
+def _group(finding: Finding, question: Question, month: int) -> str:
     (group,) = finding.groups
     if len(finding.rest) == 1:
         other = where(finding.rest[0], month)
     else:
         other = elsewhere(group.grouping, remaining=not finding.rest_is_all)
-    return _compared(finding, outcome, where(group, month), other)
+    return _compared(finding, question, where(group, month), other)
 
 
-def _pair(finding: Finding, outcome: RateKind, month: int) -> str:
-    return _compared(finding, outcome, where(finding.groups[0], month), where(finding.rest[0], month))
+def _pair(finding: Finding, question: Question, month: int) -> str:
+    return _compared(finding, question, where(finding.groups[0], month), where(finding.rest[0], month))
 
 
-def _among(finding: Finding, _outcome: RateKind, _month: int) -> str:
+def _among(finding: Finding, _question: Question, _month: int) -> str:
     assert finding.grouping is not None
     return _tr("{groups} differ, but no single one stands out.").format(groups=groups_word(finding.grouping))
 
 
-def _trend_words(finding: Finding, outcome: RateKind, month: int) -> tuple[str, bool]:
+def _trend_words(finding: Finding, question: Question, month: int) -> tuple[str, bool]:
     """A trend without its odds, and whether there is one to be seen."""
     assert finding.seasons is not None
     first, last = (season_word(season, month) for season in finding.seasons)
     rate, other = share(finding.mean), share(finding.rest_mean)
     if rate == other:
-        return _tr(STAYED[outcome]).format(first=first, last=last, rate=rate), False
-    return _tr(OVER_TIME[outcome]).format(first=first, last=last, rate=rate, other=other), True
+        return _tr(STAYED[question.outcome]).format(first=first, last=last, rate=rate), False
+    return _tr(OVER_TIME[question.outcome]).format(first=first, last=last, rate=rate, other=other), True
 
 
-def _trend(finding: Finding, outcome: RateKind, month: int) -> str:
-    return _tr("{sentence}.").format(sentence=_trend_words(finding, outcome, month)[0])
+def _trend(finding: Finding, question: Question, month: int) -> str:
+    return _tr("{sentence}.").format(sentence=_trend_words(finding, question, month)[0])
 
 
-def _holds(finding: Finding, _outcome: RateKind, _month: int) -> str:
+def _holds(finding: Finding, _question: Question, _month: int) -> str:
     assert finding.second is not None
     return _tr(HOLDS[finding.second]).format(rate=share(finding.mean), other=share(finding.rest_mean))
 
 
-def _fades(finding: Finding, _outcome: RateKind, _month: int) -> str:
+def _fades(finding: Finding, _question: Question, _month: int) -> str:
     assert finding.second is not None
     assert finding.p is not None
     return _tr(FADES[finding.second]).format(
@@ -198,15 +198,20 @@ def _fades(finding: Finding, _outcome: RateKind, _month: int) -> str:
     )
 
 
-def _confounded(finding: Finding, _outcome: RateKind, month: int) -> str:
+def _confounded(finding: Finding, question: Question, month: int) -> str:
+    assert finding.grouping is not None
     assert finding.second is not None
+    two = _tr("The two")
+    if finding.second not in question.groupings:  # nothing on the page says which two
+        two = _both(grouping_in_words(finding.grouping), grouping_in_words(finding.second))
     if len(finding.rest) == 1:
         eggs, other = eggs_of(finding.groups[0], month), group_in_words(finding.rest[0], month)
-        return _tr(ONE_ONLY[finding.second]).format(eggs=eggs, other=other)
-    return _tr(MIXED[finding.second]).format(group=group_in_words(finding.groups[0], month))
+        return _tr(ONE_ONLY[finding.second]).format(two=two, eggs=eggs, other=other)
+    group = group_in_words(finding.groups[0], month)
+    return _tr(MIXED[finding.second]).format(two=two, group=group)
 
 
-def _nothing(_finding: Finding, _outcome: RateKind, _month: int) -> str:
+def _nothing(_finding: Finding, _question: Question, _month: int) -> str:
     return _tr("Nothing here differs by more than chance.")
 
 
@@ -221,7 +226,7 @@ def _may_be_chance(sentence: str, p: float | None) -> str:
     return text.format(sentence=sentence, odds=odds_text(p))
 
 
-def _pair_chance(finding: Finding, _outcome: RateKind, month: int) -> str:
+def _pair_chance(finding: Finding, _question: Question, month: int) -> str:
     one, other = group_word(finding.groups[0], month), group_in_words(finding.rest[0], month)
     rate, other_rate = share(finding.mean), share(finding.rest_mean)
     if rate == other_rate:
@@ -232,7 +237,7 @@ def _pair_chance(finding: Finding, _outcome: RateKind, month: int) -> str:
     return _may_be_chance(text, finding.p)
 
 
-def _among_chance(finding: Finding, _outcome: RateKind, _month: int) -> str:
+def _among_chance(finding: Finding, _question: Question, _month: int) -> str:
     assert finding.grouping is not None
     groups, low, high = groups_word(finding.grouping), share(finding.mean), share(finding.rest_mean)
     if low == high:
@@ -243,26 +248,26 @@ def _among_chance(finding: Finding, _outcome: RateKind, _month: int) -> str:
     return _may_be_chance(text, finding.p)
 
 
-def _trend_chance(finding: Finding, outcome: RateKind, month: int) -> str:
-    text, is_seen = _trend_words(finding, outcome, month)
+def _trend_chance(finding: Finding, question: Question, month: int) -> str:
+    text, is_seen = _trend_words(finding, question, month)
     return _may_be_chance(text, finding.p) if is_seen else _tr("{sentence}.").format(sentence=text)
 
 
-def _not_known(_finding: Finding, outcome: RateKind, _month: int) -> str:
-    return _tr(NOT_KNOWN[outcome])
+def _not_known(_finding: Finding, question: Question, _month: int) -> str:
+    return _tr(NOT_KNOWN[question.outcome])
 
 
-def _not_noted(finding: Finding, _outcome: RateKind, _month: int) -> str:
+def _not_noted(finding: Finding, _question: Question, _month: int) -> str:
     assert finding.grouping is not None
     return _tr(NOT_NOTED[finding.grouping])
 
 
-def _only_one(finding: Finding, _outcome: RateKind, month: int) -> str:
+def _only_one(finding: Finding, _question: Question, month: int) -> str:
     assert finding.grouping is not None
     return _tr(ONLY_ONE[finding.grouping]).format(group=group_in_words(finding.groups[0], month))
 
 
-def _too_few(finding: Finding, _outcome: RateKind, _month: int) -> str:
+def _too_few(finding: Finding, _question: Question, _month: int) -> str:
     assert finding.grouping is not None
     return _tr(TOO_FEW[finding.grouping])
 
@@ -320,7 +325,7 @@ def _needed(findings: Sequence[Finding]) -> Iterator[str]:
         yield _tr("To tell a difference of 10 points would take about {batches}.").format(batches=text)
 
 
-_SENTENCES: dict[FindingKind, Callable[[Finding, RateKind, int], str]] = {
+_SENTENCES: dict[FindingKind, Callable[[Finding, Question, int], str]] = {
     FindingKind.GROUP: _group,
     FindingKind.PAIR: _pair,
     FindingKind.AMONG: _among,

@@ -6,13 +6,15 @@ from dataclasses import replace
 
 import pytest
 from hatchbook.desk.words.comparison_table import batch_sentence, rate_cell_sentence
+from hatchbook.desk.words.groups import group_word, season_word
 from hatchbook.desk.words.season_facts import (
     asked_sentence,
     facts_sentence,
     running_sentence,
     too_few_for_charts,
 )
-from hatchbook.figures.comparison_results import CountOfBatches, Question, Standing
+from hatchbook.figures.comparison_results import CountOfBatches, GroupName, Question, Standing
+from hatchbook.figures.comparison_rows import Grouping
 from hatchbook.statistics.tallies import RateKind
 from tests.desk.seasons.made_up import POINTS, figures, rate, row
 
@@ -27,8 +29,8 @@ def test_the_facts_count_what_was_compared_and_what_was_left_out() -> None:
     assert facts_sentence(partly) == (
         "4 finished batch(es): 120 egg(s) set, 60 hatched (known of 3 batch(es))."
     )
-    assert running_sentence(figures()) == "1 running batch(es) left out."
-    assert running_sentence(figures(running=2)) == "2 running batch(es) left out."
+    assert running_sentence(figures()) == "1 still running."
+    assert running_sentence(figures(running=2)) == "2 still running."
     assert running_sentence(figures(running=0)) == ""
 
 
@@ -73,3 +75,10 @@ def test_a_batch_of_the_charts_is_read_whole() -> None:
     assert batch_sentence(POINTS[0], RateKind.HATCH_OF_FERTILE, 1).endswith(
         "within what batches of its size scatter by"
     )
+
+
+def test_groups_that_were_not_noted_are_named_as_such() -> None:
+    assert group_word(GroupName(Grouping.PEN, None)) == "no pen noted"
+    assert group_word(GroupName(Grouping.PEN, "gone")) == "no longer in the journal"
+    assert season_word(2025, 10) == "2025/26"
+    assert season_word(2025, 1) == "2025"

@@ -8,7 +8,7 @@ from dataclasses import replace
 import pytest
 from hatchbook.desk.words import groups, season_sentences
 from hatchbook.desk.words.comparison_table import ALL_PLACES
-from hatchbook.desk.words.groups import ALL_GROUP_WORDS, elsewhere, group_word, season_word, where
+from hatchbook.desk.words.groups import ALL_GROUP_WORDS, elsewhere, where
 from hatchbook.desk.words.seasons import Story, odds_text, story_of
 from hatchbook.figures.comparison_results import (
     Finding,
@@ -66,14 +66,17 @@ def test_the_strongest_finding_stands_first_with_its_odds() -> None:
 
 def test_what_qualifies_a_finding_stands_beside_its_odds() -> None:
     mixed = Finding(FindingKind.CONFOUNDED, Grouping.PEN, PENS[:1], MACHINES[1:], second=Grouping.MACHINE)
-    told = story(LOW, mixed)
-    assert told.odds == (
+    assert story(LOW, mixed).odds == (
         "That is more than chance: less than 1 in 1000. "
+        "Pen and machine can not be told apart: all Brook eggs went into one machine, Pantry."
+    )
+    asked = Question("hen", groupings=(Grouping.PEN, Grouping.MACHINE))
+    assert story_of(figures(findings=(LOW, mixed), question=asked)).odds.endswith(
         "The two can not be told apart: all Brook eggs went into one machine, Pantry."
     )
     several = Finding(FindingKind.CONFOUNDED, Grouping.PEN, PENS[:1], MACHINES, second=Grouping.MACHINE)
     assert story(LOW, several).odds.endswith(
-        "The two can not be told apart: Brook hardly shared a machine with the others."
+        "Pen and machine can not be told apart: Brook hardly shared a machine with the others."
     )
     holds = Finding(
         FindingKind.HOLDS, Grouping.PEN, PENS[:1], second=Grouping.SEASON, mean=0.66, rest_mean=0.82
@@ -328,6 +331,14 @@ def test_groups_too_small_and_batches_needed_are_one_sentence_each() -> None:
     )
 
 
+def test_own_and_shipped_eggs_are_of_an_origin() -> None:
+    shipped = (GroupName(Grouping.SOURCE, "shipped"),)
+    mixed = Finding(FindingKind.CONFOUNDED, Grouping.PEN, PENS[:1], shipped, second=Grouping.SOURCE)
+    assert story(LOW, mixed).odds.endswith(
+        "Pen and origin can not be told apart: all Brook eggs were shipped eggs."
+    )
+
+
 @pytest.mark.parametrize(
     ("group", "text"),
     [
@@ -344,7 +355,7 @@ def test_groups_too_small_and_batches_needed_are_one_sentence_each() -> None:
 )
 def test_what_is_mixed_up_is_said_of_the_eggs_of_any_group(group: GroupName, text: str) -> None:
     mixed = Finding(FindingKind.CONFOUNDED, group.grouping, (group,), MACHINES[1:], second=Grouping.MACHINE)
-    assert story(LOW, mixed).odds.endswith(f"The two can not be told apart: {text}")
+    assert story(LOW, mixed).odds.endswith(f"can not be told apart: {text}")
 
 
 def test_nothing_is_said_to_differ_where_nothing_does() -> None:
@@ -362,13 +373,6 @@ def test_where_nothing_is_finished_that_is_all_there_is_to_say() -> None:
         story_of(figures(**nothing, question=asked)).headline == "No batch of these seasons is finished yet."
     )
     assert story(*()).headline == "There are too few batches to compare anything."
-
-
-def test_groups_that_were_not_noted_are_named_as_such() -> None:
-    assert group_word(GroupName(Grouping.PEN, None)) == "no pen noted"
-    assert group_word(GroupName(Grouping.PEN, "gone")) == "no longer in the journal"
-    assert season_word(2025, 10) == "2025/26"
-    assert season_word(2025, 1) == "2025"
 
 
 def test_no_grouping_or_rate_is_without_words(qtbot: QtBot) -> None:
@@ -394,6 +398,6 @@ def test_every_template_fills_the_same_places() -> None:
     assert places(season_sentences.HOLDS) == {frozenset({"rate", "other"})}
     assert places(season_sentences.FADES) == {frozenset({"rate", "other", "odds"})}
     assert places(season_sentences.STAYED) == {frozenset({"first", "last", "rate"})}
-    assert places(season_sentences.ONE_ONLY) == {frozenset({"eggs", "other"})}
+    assert places(season_sentences.ONE_ONLY) == {frozenset({"two", "eggs", "other"})}
     assert places(season_sentences.ONLY_ONE) == {frozenset({"group"})}
-    assert places(season_sentences.MIXED) == {frozenset({"group"})}
+    assert places(season_sentences.MIXED) == {frozenset({"two", "group"})}
