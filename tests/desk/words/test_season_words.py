@@ -30,6 +30,18 @@ def story(*findings: Finding, outcome: RateKind = RateKind.HATCH_OF_FERTILE) -> 
     return story_of(figures(findings=findings, question=Question("hen", outcome=outcome)))
 
 
+def machines(mean: float, rest_mean: float, p: float) -> Finding:
+    return Finding(
+        FindingKind.PAIR_CHANCE,
+        Grouping.MACHINE,
+        MACHINES[:1],
+        MACHINES[1:],
+        mean=mean,
+        rest_mean=rest_mean,
+        p=p,
+    )
+
+
 def alone(finding: Finding, outcome: RateKind = RateKind.HATCH_OF_FERTILE) -> str:
     return story(Finding(FindingKind.NOTHING), finding, outcome=outcome).rest[0]
 
@@ -191,27 +203,11 @@ def test_a_trend_is_told_from_its_beginning_to_its_end() -> None:
     ("finding", "text"),
     [
         (
-            Finding(
-                FindingKind.PAIR_CHANCE,
-                Grouping.MACHINE,
-                MACHINES[:1],
-                MACHINES[1:],
-                mean=0.75,
-                rest_mean=0.72,
-                p=0.5,
-            ),
+            machines(0.75, 0.72, 0.5),
             "Dairy against Pantry, 75 and 72\u00a0%: may well be chance (1 in 2).",
         ),
         (
-            Finding(
-                FindingKind.PAIR_CHANCE,
-                Grouping.MACHINE,
-                MACHINES[:1],
-                MACHINES[1:],
-                mean=0.75,
-                rest_mean=0.62,
-                p=0.02,
-            ),
+            machines(0.75, 0.62, 0.02),
             "Dairy against Pantry, 75 and 62\u00a0%: may still be chance (1 in 50).",
         ),
         (
@@ -249,15 +245,7 @@ def test_a_trend_is_told_from_its_beginning_to_its_end() -> None:
             "Of none of these batches is it known how many of the fertile eggs hatched.",
         ),
         (
-            Finding(
-                FindingKind.PAIR_CHANCE,
-                Grouping.MACHINE,
-                MACHINES[:1],
-                MACHINES[1:],
-                mean=1.0,
-                rest_mean=1.0,
-                p=1.0,
-            ),
+            machines(1.0, 1.0, 1.0),
             "Dairy and Pantry are alike, 100\u00a0% each.",
         ),
         (
