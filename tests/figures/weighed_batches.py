@@ -18,7 +18,7 @@ from hatchbook.figures.phases import phase_figures
 from hatchbook.figures.weight_forecast import weight_forecast
 from hatchbook.figures.weight_results import WeightForecast
 from hatchbook.figures.weights import BatchWeights
-from hatchbook.journal import Batch, EggMass, Weighing
+from hatchbook.journal import Batch, EggMass, Probe, Weighing
 from hatchbook.statistics.moisture import saturation_kpa
 from hatchbook.trade.codes import FindingCode
 from numpy.typing import NDArray
@@ -92,14 +92,18 @@ def run(hatchery: Any, case: Case, rng: np.random.Generator, set_at: int) -> tup
         dying = rng.random(case.eggs) < 0.25
         died[dying] = rng.choice([7, 14], int(dying.sum()))
     set_g = _on_scale(mass_g, case.step_g, rng)
+    # A machine of its own, so that what others held is not looked through for each.
+    machine = hatchery.add_machine(f"M{set_at}")
+    probe = hatchery.add_probe(f"P{set_at}", machine, set_at - DAY)
     batch = hatchery.add_batch(
         set_at,
+        machine=machine.uid,
         each_egg=[{"set_mass_g": None if case.tray else float(one)} for one in set_g],
         loss_low_percent=12.0,
         loss_high_percent=13.0,
         loss_day=float(TARGET_DAY),
     )
-    _log(hatchery, case, rng, set_at, humidity + off, warm)
+    _log(hatchery, probe, case, rng, set_at, humidity + off, warm)
     for weighed in case.days:
         lost = conductance * float(np.interp(weighed, day, pulled)) / 1000
         _weigh(hatchery, batch, case, rng, weighed, mass_g * (1 - lost), died)
@@ -151,7 +155,13 @@ def _on_scale(mass_g: Floats, step_g: float, rng: np.random.Generator) -> Floats
 
 
 def _log(
-    hatchery: Any, case: Case, rng: np.random.Generator, set_at: int, humidity: Floats, warm: Floats
+    hatchery: Any,
+    probe: Probe,
+    case: Case,
+    rng: np.random.Generator,
+    set_at: int,
+    humidity: Floats,
+    warm: Floats,
 ) -> None:
     hour = np.arange(humidity.size)
     keep = hour <= case.seen * 24
@@ -163,7 +173,7 @@ def _log(
         keep &= (hour % 24 == 8) | (hour % 24 == 20)
     at = set_at + hour[keep] * HOUR
     shown = np.clip(humidity + rng.normal(0, 0.5, humidity.size), 0, 100)[keep]
-    hatchery.log(at, shown, warm[keep], name=f"{set_at}.csv", brought_in_at=int(at[-1]))
+    hatchery.log(at, shown, warm[keep], probe=probe, name=f"{set_at}.csv", brought_in_at=int(at[-1]))
 
 
 def _weigh(

@@ -34,8 +34,13 @@ class Outcome:
         return float(inside.mean() if where is None else inside[where.astype(bool)].mean())
 
 
-@functools.cache
 def outcome(batches: int, seed: int, *, room_known: bool = True, one_setting: bool = False) -> Outcome:
+    """The machines after some batches; the same ones are run once, however they are asked for."""
+    return _outcome(batches, seed, room_known, one_setting)
+
+
+@functools.cache
+def _outcome(batches: int, seed: int, room_known: bool, one_setting: bool) -> Outcome:
     rng = np.random.default_rng(seed)
     machines = Machines.made_up(MACHINES, rng)
     if batches:
