@@ -31,7 +31,8 @@ def published_apart(
     if fit.basis is not WeightBasis.PRIOR:
         mean, variance = model.true_conductance
         half = NORMAL_95 * variance**0.5
-        if low is not None and mean + half < low:
+        least = aims.species.least_published
+        if least is not None and mean + half < least:
             codes.append(BELOW_PUBLISHED)
         if high is not None and mean - half > high:
             codes.append(ABOVE_PUBLISHED)

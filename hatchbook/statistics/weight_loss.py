@@ -8,8 +8,10 @@ proportion to its pressure (Sotherland 1980, Auk 97:177-185). Hens that have lon
 tighter shells to the same degree (Rahn et al. 1977), others found none of it (1984, J. Exp. Zool. 230:137-139);
 nothing is corrected for that.
 
-Two things are left out: that the daily loss rises slowly during incubation (Can. J. Zool. 60:3143-3149, 1982; what
-forecasts is given a doubt for it), and the gain and loss of gases, which is small beside the water.
+Three things are left out: that the daily loss rises slowly during incubation (Can. J. Zool. 60:3143-3149, 1982;
+what forecasts counts it), the gain and loss of gases, which is small beside the water, and that what is dissolved
+in the egg's water lowers P_egg by half a per cent or a little more (from memory), which shows as a conductance as
+much lower.
 """
 
 from __future__ import annotations

@@ -24,7 +24,8 @@ class SpeciesConductance:
 
     ``mean``: of batches; ``batch_sd``: standard deviation of batches about it; ``egg_cv``: that of eggs about their
     batch's mean, in parts of it. ``published_low``, ``published_high``: what is printed of batches, None where
-    nothing is. ``statement`` is English; ``source`` and ``mark`` say what it rests on.
+    nothing is; ``least_published``: less than that, of other kinds of the species (broilers beside layers).
+    ``statement`` is English; ``source`` and ``mark`` say what it rests on.
     """
 
     mean: float
@@ -35,6 +36,7 @@ class SpeciesConductance:
     mark: SourceMark
     published_low: float | None = None
     published_high: float | None = None
+    least_published: float | None = None
 
 
 def conductance_of_all_birds(incubation_days: float) -> SpeciesConductance:
@@ -66,6 +68,7 @@ def read_conductance(entries: Entries) -> SpeciesConductance:
         mark=entries.code("mark", SourceMark),
         published_low=low,
         published_high=high,
+        least_published=entries.number("least_published") if entries.has("least_published") else low,
     )
     entries.done()
     for field in ("mean", "batch_sd", "egg_cv"):
@@ -73,6 +76,10 @@ def read_conductance(entries: Entries) -> SpeciesConductance:
             raise ProgrammeError(ProgrammeFault.OUT_OF_RANGE, field, "The number must lie between 0 and 2.")
     if low is not None and high is not None and not 0.0 < low <= high:
         raise ProgrammeError(ProgrammeFault.NOT_ASCENDING, "published", "The lower value comes first.")
+    if read.least_published is not None and (low is None or not 0.0 < read.least_published <= low):
+        raise ProgrammeError(
+            ProgrammeFault.NOT_ASCENDING, "least_published", "The least lies below what else is published."
+        )
     if read.mark is SourceMark.PUBLISHED and not read.source:
         raise ProgrammeError(ProgrammeFault.NO_SOURCE, "source", "What is published has a source.")
     return read

@@ -43,7 +43,7 @@ def test_eggs_of_tight_shells_are_held_drier_than_the_band(bench: Bench) -> None
     assert forecast.too_little is not None
     assert forecast.too_little_held is not None
     assert forecast.too_little_held < forecast.too_little
-    assert forecast.published_apart == ("conductance_below_published",)  # 0.31 to 0.40
+    assert forecast.published_apart == ()  # layers 0.31 to 0.40, but broiler breeders 0.20
 
 
 def test_what_no_machine_can_be_asked_to_hold_is_not_advised(bench: Bench) -> None:
@@ -63,7 +63,7 @@ def test_eggs_that_no_humidity_of_the_band_brings_to_the_target_are_told(bench: 
     bench.set(24)
     bench.log(9)
     for day in (4, 8):
-        bench.weigh(day, [0.17] * 24)
+        bench.weigh(day, [0.15] * 24)
     assert bench.known(9).published_apart == ("conductance_below_published", "band_and_target_disagree")
 
 

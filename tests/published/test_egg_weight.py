@@ -7,6 +7,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from hatchbook.figures.weight_results import LossTarget
 from hatchbook.statistics.conductance import ConductancePrior, Weighed, batch_conductance, egg_lines, scale_sd
 from hatchbook.statistics.egg_size import fresh_mass_g
 from hatchbook.statistics.moisture import pressure_kpa
@@ -110,3 +111,16 @@ def test_at_1500_metres_62_percent_do_what_55_do_at_the_sea() -> None:
 
 def test_hoyt_gives_the_mass_of_a_fresh_egg() -> None:
     assert fresh_mass_g(57, 42) == pytest.approx(55.100, abs=0.0005)  # coefficient from memory
+
+
+def test_single_eggs_are_judged_by_where_dead_in_the_shell_gathered() -> None:
+    """Turkeys, mg a day, 100 g and torr: mean 18.70, peaks of dead in the shell about 13.0 and 22.5."""
+    target = LossTarget(11.0, 12.0, 13.0, 28.0)
+    assert target.egg_low / target.aim == pytest.approx(13.0 / 18.70, abs=0.01)
+    assert target.egg_high / target.aim == pytest.approx(22.5 / 18.70, abs=0.01)
+
+
+def test_hens_eggs_that_hatched_worse_lost_less_than_a_single_egg_should() -> None:
+    """About 6 % lost: 71 % hatched; about 12 %: 89 %."""
+    target = LossTarget(12.0, 12.5, 13.0, 18.0)
+    assert 6.0 < target.egg_low < 12.0 < target.egg_high

@@ -77,7 +77,17 @@ def test_a_table_is_read() -> None:
     read = read_conductance(Entries(TABLE))
     assert (read.mean, read.batch_sd, read.egg_cv, read.published_high) == (0.3, 0.06, 0.18, 0.4)
     fewer = {name: TABLE[name] for name in TABLE if name != "published"}
-    assert read_conductance(Entries(fewer)) == replace(read, published_low=None, published_high=None)
+    nothing = {"published_low": None, "published_high": None, "least_published": None}
+    assert read_conductance(Entries(fewer)) == replace(read, **nothing)
+
+
+def test_other_kinds_of_the_species_may_be_published_lower() -> None:
+    """Layers 0.31 to 0.40 (Meir & Ar 2008), broiler breeders 0.20 (Şahan et al. 2020)."""
+    assert conductance_of("hen", 21).least_published == 0.20
+    assert read_conductance(Entries({**TABLE, "least_published": 0.25})).least_published == 0.25
+    with pytest.raises(ProgrammeError) as refused:
+        read_conductance(Entries({**TABLE, "least_published": 0.35}))
+    assert refused.value.field == "least_published"
 
 
 @pytest.mark.parametrize(
