@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import numpy as np
 import pytest
 from hatchbook.statistics.conductance import (
+    SPREAD_WEIGHT,
     BatchConductance,
     ConductancePrior,
     Weighed,
     batch_conductance,
+    common_sd,
     egg_lines,
     scale_sd,
 )
@@ -132,6 +135,83 @@ def test_a_hygrometer_that_may_be_off_widens_the_batch_not_the_eggs() -> None:
     assert batch.shifts.tolist() == pytest.approx([-0.3 * 0.484 / PULL, 0.0])
 
 
+@pytest.mark.parametrize(("step_g", "sd_g"), [(0.01, 0.02), (0.1, 0.025), (1.0, 0.25), (5.0, 1.25)])
+def test_the_zero_of_a_scale_is_off_by_a_quarter_of_its_step(step_g: float, sd_g: float) -> None:
+    assert common_sd(step_g) == pytest.approx(sd_g)
+
+
 @pytest.mark.parametrize(("step_g", "sd_g"), [(0.01, 0.0202), (0.1, 0.0416), (1.0, 0.416)])
 def test_the_scale_is_off_by_its_rounding_and_a_little_more(step_g: float, sd_g: float) -> None:
     assert scale_sd(step_g) == pytest.approx(sd_g, rel=0.01)
+
+
+def test_a_scale_that_scatters_more_than_its_steps_say_is_found_out() -> None:
+    rng = np.random.default_rng(5)
+    off = rng.normal(0, 0.05, (12, 4))
+    good = egg_lines(weighed([0.26] * 12, [4, 7, 11], sd_g=0.05, off_g=off), 0.3)
+    bad = egg_lines(weighed([0.26] * 12, [4, 7, 11], sd_g=0.05, off_g=4 * off), 0.3)
+    assert 9 < bad.variance[0] / good.variance[0] < 16
+
+
+def test_the_first_guess_of_the_mean_leans_on_the_species() -> None:
+    """One egg on a coarse scale on the first day says 1.4 mg."""
+    lines = egg_lines(weighed([0.30], [1], sd_g=scale_sd(1.0), off_g=np.array([[0.5, -1.2]])), 0.3)
+    assert lines.slope[0] > 1.0
+    assert lines.rough_mean(PRIOR) == pytest.approx(0.30, abs=0.05)
+
+
+def shared(conductances: list[float], days: list[float], common_g: float) -> Weighed:
+    """Weighed on a fine scale whose zero may be off at each weighing."""
+    rows = weighed(conductances, days, sd_g=0.02)
+    per_egg = len(days) + 1
+    return replace(
+        rows,
+        weighing=np.tile(np.arange(per_egg), len(conductances)),
+        common=np.full(rows.egg.size, common_g / 60.0),
+    )
+
+
+def test_what_all_masses_of_a_weighing_are_off_by_is_not_averaged_out() -> None:
+    """By hand: with masses on day 0 and 7 the conductance is off by the difference of the two zeros."""
+    batch = found(shared([0.26] * 40, [7], 0.3))
+    by_hand = (1000 * 0.3 / 60.0 / (7 * PULL)) ** 2 * 2
+    assert batch.by_scale == pytest.approx(by_hand, rel=1e-6)
+    assert batch.surer > by_hand / (by_hand + PRIOR.batch_sd**2)
+    assert found(shared([0.26] * 40, [7], 0.0)).surer < 0.1
+
+
+def test_the_posterior_is_that_of_the_model_by_brute_force() -> None:
+    """Means, spreads and eggs on a fine grid, without any of the closed forms."""
+    true, sd_g = [0.20, 0.24, 0.33], 0.12
+    rows = weighed(true, [6], sd_g=sd_g)
+    lines = egg_lines(rows, 0.3)
+    batch = batch_conductance(lines, PRIOR, np.empty(0))
+    mean = np.linspace(0.0, 0.6, 1201)[:, None]
+    spread = PRIOR.egg_sd * np.geomspace(0.3, 3.2, 401)[None, :]
+    log = -0.5 * ((mean - PRIOR.mean) / PRIOR.batch_sd) ** 2
+    log = log - SPREAD_WEIGHT * (np.log(spread) + 0.5 * (PRIOR.egg_sd / spread) ** 2)
+    for slope, variance in zip(lines.slope, lines.variance, strict=True):
+        each = variance + spread**2
+        log = log - 0.5 * np.log(each) - 0.5 * (slope - mean) ** 2 / each
+    weight = np.exp(log - log.max())
+    weight /= weight.sum()
+    middle = float((weight * mean).sum())
+    assert batch.batch_mean[0] == pytest.approx(middle, rel=2e-3)
+    assert batch.batch_mean[1] == pytest.approx(float((weight * (mean - middle) ** 2).sum()), rel=0.02)
+    means, variances, together = batch.each_egg()
+    for place, (slope, variance) in enumerate(zip(lines.slope, lines.variance, strict=True)):
+        lean = variance / (variance + spread**2)
+        egg = (1 - lean) * slope + lean * mean
+        egg_mean = float((weight * egg).sum())
+        inside = lean * spread**2
+        assert means[place] == pytest.approx(egg_mean, rel=2e-3)
+        assert variances[place] == pytest.approx(
+            float((weight * (inside + (egg - egg_mean) ** 2)).sum()), rel=0.02
+        )
+        assert together[place] == pytest.approx(
+            float((weight * (egg - egg_mean) * (mean - middle)).sum()), rel=0.03
+        )
+    whole, of_whole, with_batch = batch.mean_of(np.arange(3), 0)
+    assert whole == pytest.approx(float(means.mean()))
+    assert with_batch == pytest.approx(float(together.mean()))
+    assert of_whole < float(variances.mean())

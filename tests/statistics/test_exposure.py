@@ -131,3 +131,21 @@ def test_the_loss_rises_about_the_middle_of_the_incubation() -> None:
     # What the doubt of the rise adds is what the rise itself adds.
     added = float(rising.at(7.0)) - float(plain.at(7.0))
     assert added == pytest.approx(0.1 * float(plain.doubts_at(7.0)[RISE, 0]))
+
+
+def test_a_step_that_is_known_in_part_takes_its_stand_in_for_the_rest() -> None:
+    """40 % for the first hour of two, then nothing for five, then 60 %: the mean of what is known is 55 %."""
+    at = np.concatenate((np.arange(0, HOUR + 1, 300), np.arange(6 * HOUR, 9 * HOUR + 1, 300)))
+    humidity = Trace(at, np.where(at <= HOUR, 40.0, 60.0), 600.0)
+    air = air_of_stretch(humidity, None, 0, 9 * HOUR, aim_humidity=20.0, aim_c=37.5)
+    assert air.carried == pytest.approx(55.0)
+    half_known = (40.0 + 55.0) / 2
+    assert air.pull[0] == pytest.approx(pull_torr(half_known, 37.5))
+    assert air.known.tolist() == pytest.approx([0.5, 0.0, 0.0, 1.0, 1.0])
+
+
+def test_in_what_is_to_come_a_degree_of_the_eggs_counts_as_well() -> None:
+    start = summed(air_of_stretch(*steady(50.0, 1.0), 0, DAY, **AIMS))
+    ahead = start.go_on([(steady_air(3.0, 50.0, 37.5), 0.0)])
+    added = float(ahead.doubts_at(4.0)[WARMTH, 0]) / float(start.doubts_at(1.0)[WARMTH, 0])
+    assert added == pytest.approx(4.0)

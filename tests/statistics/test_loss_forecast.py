@@ -7,6 +7,7 @@ import math
 import numpy as np
 import pytest
 from hatchbook.statistics.conductance import (
+    SPREAD_WEIGHT,
     BatchConductance,
     ConductancePrior,
     Weighed,
@@ -162,3 +163,69 @@ def test_two_days_foretell_the_next_better_than_the_day_after() -> None:
     for ahead in (1, 3, 7):
         drawn = (days[:, 2 : 2 + ahead].mean(axis=1) - days[:, :2].mean(axis=1)).std()
         assert sd_of_next_mean(1.0, ahead, recent_days=2.0) == pytest.approx(drawn, rel=0.03)
+
+
+@given(st.floats(9, 15), st.floats(0.2, 1.0), st.floats(0.1, 1.0), st.floats(0.05, 0.9))
+def test_the_range_to_hold_follows_a_bent_doubt(
+    aim: float, dry_sd: float, moist_sd: float, sag: float
+) -> None:
+    """The variance of the loss is a parabola of the humidity; its ends are looked for by bisection."""
+    losses = (22.0, 13.0, 4.0)
+    dry, moist = dry_sd**2, moist_sd**2
+    middle = (1 - sag) * (dry + moist) / 2
+
+    def distance(humidity: float) -> float:
+        share = humidity / 100
+        bent = 2 * (dry - 2 * middle + moist)
+        variance = dry + (4 * middle - 3 * dry - moist) * share + bent * share**2
+        return abs(22.0 - 0.18 * humidity - aim) - 1.959964 * math.sqrt(max(variance, 0.0))
+
+    found = held_for(aim, losses, (dry_sd, math.sqrt(middle), moist_sd))
+    assert found is not None
+    value, low, high = found
+    assert value == pytest.approx((22.0 - aim) / 0.18)
+    for end in (low, high):
+        assert abs(distance(end)) < 0.01
+
+
+@pytest.mark.parametrize("eggs", [1, 2, 12])
+def test_where_the_truth_is_the_models_own_its_ranges_are_exact(eggs: int) -> None:
+    """Truths drawn as is believed of them, weighed on a coarse scale with a zero of its own each time, in air read
+    by a hygrometer that is off. Errors in standard deviations: their mean square is 1."""
+    rng = np.random.default_rng(eggs)
+    air = steady_air(7.0, 45.0, 37.5)
+    so_far = exposure_of([air], hygrometer_sd=4.0, gap_sds=[0.0], rise=Rise(0.05, 0.1, 21.0), warmth_sd=0.5)
+    whole = so_far.go_on([(steady_air(11.0, 60.0, 37.5), 3.0)])
+    at = np.array([0.0, 7.0])
+    own_sd, common = 0.006, 0.005
+    rows = np.repeat(np.arange(eggs), 2)
+    errors = np.empty((1500, 3))
+    for draw in range(errors.shape[0]):
+        batch = rng.normal(PRIOR.mean, PRIOR.batch_sd)
+        # The spread between eggs as it is believed: a scaled inverse chi square.
+        spread = PRIOR.egg_sd * math.sqrt(SPREAD_WEIGHT / rng.chisquare(SPREAD_WEIGHT))
+        true = rng.normal(batch, spread, eggs)
+        off = rng.normal(0, whole.doubt_sds)
+        pulled = {day: float(whole.at(day)) + float(off @ whole.doubts_at(day)[:, 0]) for day in (7.0, 18.0)}
+        mass = 1 - np.outer(true, [0.0, pulled[7.0]]) / 1000
+        mass = mass + rng.normal(0, common, 2) + rng.normal(0, own_sd, mass.shape)
+        weighings = Weighed(
+            rows,
+            np.tile(so_far.at(at), eggs),
+            mass.ravel(),
+            np.full(rows.size, own_sd),
+            np.tile(so_far.doubts_at(at), eggs),
+            eggs,
+            np.tile([0, 1], eggs),
+            np.full(rows.size, common),
+        )
+        lines = egg_lines(weighings, PRIOR.mean)
+        model = LossModel(batch_conductance(lines, PRIOR, so_far.doubt_sds), np.arange(eggs), 0)
+        loss, sd = model.mean_loss(whole, 18.0)
+        errors[draw, 0] = (true.mean() * pulled[18.0] / 10 - loss[0]) / sd[0]
+        each, each_sd = model.egg_losses(whole, 18.0)
+        errors[draw, 1] = (true[0] * pulled[18.0] / 10 - each[0]) / each_sd[0]
+        mean, variance = model.true_conductance
+        errors[draw, 2] = (true.mean() - mean) / math.sqrt(variance)
+    assert (errors**2).mean(axis=0).tolist() == pytest.approx([1.0, 1.0, 1.0], abs=0.13)
+    assert errors.mean(axis=0).tolist() == pytest.approx([0.0, 0.0, 0.0], abs=0.1)
