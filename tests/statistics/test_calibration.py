@@ -168,3 +168,28 @@ def test_the_step_of_a_probe_that_hardly_moved_is_not_known() -> None:
     assert resolution_of(np.full(50, 45.0)) == 0.0
     assert resolution_of(np.array([])) == 0.0
     assert resolution_of(np.random.default_rng(1).normal(47.3, 2.0, 500)) == 0.0
+
+
+def reference(at: int, shown: float, known: float) -> CheckPoint:
+    return CheckPoint(at, known, shown, REFERENCE[TEMPERATURE])
+
+
+def test_a_thermometer_checked_again_two_degrees_off_is_checked_anew() -> None:
+    """Within 2 °C it is one point; a point three degrees further is another one of the same session."""
+    anew = corrections(TEMPERATURE, [reference(0, 37.9, 37.5), reference(600, 39.1, 39.0)])
+    assert [one.offset for one in anew] == [pytest.approx(-0.4), pytest.approx(-0.1)]
+    (both,) = corrections(TEMPERATURE, [reference(0, 37.9, 37.5), reference(600, 40.7, 40.5)])
+    assert (both.kind, both.offset) == (CorrectionKind.OFFSET, pytest.approx(-0.3))
+
+
+def test_a_thermometer_has_a_line_from_points_ten_degrees_apart() -> None:
+    (near,) = corrections(TEMPERATURE, [reference(0, 37.9, 37.5), reference(600, 30.2, 30.0)])
+    (far,) = corrections(TEMPERATURE, [reference(0, 37.9, 37.5), reference(600, 20.1, 20.0)])
+    assert (near.kind, far.kind) == (CorrectionKind.OFFSET, CorrectionKind.LINE)
+    assert far.corrected(37.9) == pytest.approx(37.5)
+
+
+def test_a_checked_thermometer_is_right_within_a_quarter_of_a_degree() -> None:
+    """A good thermometer off by 0.2 °C and a careful hand by 0.1 °C."""
+    (one,) = corrections(TEMPERATURE, [reference(0, 37.9, 37.5)])
+    assert one.residual(37.5) == pytest.approx(math.hypot(0.2, 0.1))

@@ -173,3 +173,57 @@ def test_readings_by_hand_tell_nothing() -> None:
 def test_nothing_read_is_no_cut() -> None:
     assert power_cuts([], []) == ()
     assert power_cuts(START + np.arange(50) * 600, np.full(50, np.nan)) == ()
+
+
+def curve(*stretch: tuple[float, float], step_min: int = 5) -> tuple[Any, Any]:
+    """A steady machine, from day 3 on by points (minutes after it, °C off its level) joined by lines."""
+    at = np.arange(0, 6 * 1440, step_min)
+    noise = 0.02 * np.random.default_rng(2).standard_normal(at.size)
+    minutes, off = zip((0.0, 0.0), *stretch, strict=True)
+    return START + at * 60, LEVEL + np.interp(at - 3 * 1440, minutes, off, left=0.0, right=0.0) + noise
+
+
+def test_a_curve_falls_as_it_is_told() -> None:
+    """What the cases below depart from: two degrees in an hour, and back."""
+    at, degrees = curve((60, -2.5), (90, 0.0))
+    assert len(power_cuts(at, degrees, None, ROOM)) == 1
+
+
+def test_a_dip_of_a_degree_is_no_cut() -> None:
+    at, degrees = curve((60, -1.0), (90, 0.0))
+    assert power_cuts(at, degrees, None, ROOM) == ()
+
+
+def test_a_fall_slower_than_any_machine_cools_is_no_cut() -> None:
+    """Two degrees in five hours: two hundredths of what it is warmer than the room in an hour."""
+    at, degrees = curve((300, -2.0), (330, 0.0))
+    assert power_cuts(at, degrees, None, ROOM) == ()
+
+
+def test_a_thermostat_set_lower_for_some_hours_is_no_cut() -> None:
+    at, degrees = curve((30, -2.2), (60, -2.5), (240, -2.5), (270, 0.0))
+    assert power_cuts(at, degrees, None, ROOM) == ()
+
+
+def test_a_fall_that_goes_up_and_down_is_no_cut() -> None:
+    steps = [(20.0 * n, -0.9 * n + (1.2 if n % 2 else 0.0)) for n in range(1, 6)]
+    at, degrees = curve(*steps, (120, 0.0))
+    assert degrees.min() < LEVEL - 2
+    assert power_cuts(at, degrees, None, ROOM) == ()
+
+
+def test_a_fall_that_grows_faster_is_no_cut() -> None:
+    at, degrees = curve((20, -0.2), (40, -0.8), (60, -2.0), (80, -4.0), (100, 0.0))
+    assert power_cuts(at, degrees, None, ROOM) == ()
+
+
+def test_two_falling_readings_are_not_sure() -> None:
+    at, degrees = curve((100, -6.0), (130, 0.0), step_min=45)
+    (cut,) = power_cuts(at, degrees, None, ROOM)
+    assert not cut.sure
+
+
+def test_readings_two_hours_apart_are_not_looked_into() -> None:
+    at, degrees = curve((480, -8.0), (600, 0.0), step_min=120)
+    assert degrees.min() < LEVEL - 6
+    assert power_cuts(at, degrees, None, ROOM) == ()

@@ -119,3 +119,31 @@ def test_probes_that_always_agree_are_not_divided_by_nothing() -> None:
     at = np.arange(10 * 24) * 3600
     first, _ = compared([(at, np.full(at.size, 45.0))] * 2)
     assert (first.difference, first.low, first.high, first.change) == (0.0, 0.0, 0.0, 0.0)
+
+
+def test_where_days_resemble_each_other_the_ranges_widen() -> None:
+    """A probe that wanders over days: without that they would hold 6 in 10."""
+    inside = change_inside = 0
+    for seed in range(120):
+        first, _ = compared(pair(seed, days=18, hours=48.0), 18)
+        assert first is not None
+        inside += first.low <= 1.5 <= first.high
+        change_inside += first.change_low <= 0.0 <= first.change_high
+    assert inside / 120 >= 0.85
+    assert change_inside / 120 >= 0.85
+
+
+def test_four_days_tell_no_change() -> None:
+    assert compared(pair(1, days=4), 4)[0].change is None
+    assert compared(pair(1, days=5), 5)[0].change is not None
+
+
+def test_a_thermometer_drifts_from_three_tenths_of_a_degree_on() -> None:
+    rng = np.random.default_rng(4)
+    at = np.arange(14 * 24) * 3600
+    air = 37.6 + rng.normal(0, 0.05, at.size)
+    for drift, drifting in ((0.15, False), (0.6, True)):
+        moved = air + drift * at / at[-1] + rng.normal(0, 0.02, at.size)
+        first, _ = compare_probes(Quantity.TEMPERATURE, [(at, moved), (at, air)], 0, 14 * DAY)
+        assert first is not None
+        assert first.drifting == drifting

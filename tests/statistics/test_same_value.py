@@ -101,3 +101,14 @@ def test_without_readings_there_is_nothing_to_tell() -> None:
     assert same_value_stretches(np.empty(0, np.int64), empty, empty) == ()
     one = np.array([45.0])
     assert same_value_stretches(np.array([0]), one, one) == ()
+
+
+def test_a_few_equal_readings_far_apart_are_no_stretch() -> None:
+    """Six within seven hours: a breeder who looks in every 84 minutes and sees the same."""
+    at, humidity, temperature = machine(5, 5040, 0.1, 0.1)
+    humidity[50:56] = 46.3
+    temperature[50:56] = 37.3
+    assert same_value_stretches(at, humidity, temperature) == ()
+    humidity[50:62] = 46.3
+    temperature[50:62] = 37.3
+    assert len(same_value_stretches(at, humidity, temperature)) == 1

@@ -71,3 +71,32 @@ def test_one_weighing_is_no_line() -> None:
     masses = tray(np.ones(3), [24, 24, 24], chosen=False)
     same = TrayMasses(np.zeros(3), masses.mass, masses.sd, masses.eggs, masses.chosen, 0.08, np.empty((0, 3)))
     assert conductance_of_tray(same, PRIOR, NO_DOUBT, 24) is None
+
+
+def test_a_tray_that_tells_nothing_leaves_the_batch_and_its_few_eggs_in_doubt() -> None:
+    """The mean of three eggs lies from the species' as batches do, and from its batch's as eggs do."""
+    coarse = TrayMasses(
+        EXPOSURE,
+        1 - 0.3 * EXPOSURE / 1000,
+        np.full(3, 10.0),
+        np.full(3, 3.0),
+        np.full(3, False),
+        0.08,
+        np.empty((0, 3)),
+    )
+    found = conductance_of_tray(coarse, PRIOR, NO_DOUBT, 3)
+    assert found is not None
+    assert found[0].batch_mean[1] == pytest.approx(PRIOR.batch_sd**2 + PRIOR.egg_sd**2 / 3, rel=1e-3)
+
+
+def test_a_doubt_of_the_exposure_shifts_a_tray_as_it_shifts_eggs() -> None:
+    """A point too low on the hygrometer makes the air seem to pull more, and the shells tighter."""
+    each = 0.484 * EXPOSURE / 26.0
+    masses = tray(1 - 0.3 * EXPOSURE / 1000, [24, 24, 24], chosen=False)
+    doubted = TrayMasses(
+        masses.exposure, masses.mass, masses.sd, masses.eggs, masses.chosen, 0.08, -each[None, :]
+    )
+    found = conductance_of_tray(doubted, PRIOR, np.array([2.5]), 24)
+    assert found is not None
+    assert found[0].shifts.tolist() == pytest.approx([-0.3 * 0.484 / 26.0], rel=1e-6)
+    assert found[0].by_doubts == pytest.approx((0.3 * 0.484 / 26.0 * 2.5) ** 2, rel=1e-6)
