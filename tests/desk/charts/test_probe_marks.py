@@ -58,7 +58,7 @@ def test_exported_readings_are_as_the_probe_showed_them(
     made = shown(pane, figures, corrected)
     path = tmp_path / "readings.csv"
     told: list[str] = []
-    monkeypatch.setattr(made.keeping, "_confirm", told.append)
+    monkeypatch.setattr(made.keeping, "confirm", told.append)
     made.keeping.export_readings_as(str(path))
     qtbot.waitUntil(lambda: bool(told) and told[-1].endswith("as the probe showed them"))
     with path.open(newline="") as file:
