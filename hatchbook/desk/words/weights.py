@@ -235,14 +235,7 @@ def _forecast_sentences(forecast: WeightForecast) -> list[str]:
                 value=percent(forecast.straight_line)
             )
         )
-    if forecast.too_little is not None and forecast.too_much is not None and forecast.weighed_eggs:
-        sentences.append(
-            _tr("Of {eggs} eggs about {little} will lose too little and {much} too much.").format(
-                eggs=number(forecast.egg_count, 0),
-                little=number(forecast.too_little, 0),
-                much=number(forecast.too_much, 0),
-            )
-        )
+    sentences += _single_eggs(forecast)
     advice = forecast.advice
     if advice is not None and advice.by_weight is not None:
         sentences.append(
@@ -254,3 +247,29 @@ def _forecast_sentences(forecast: WeightForecast) -> list[str]:
             )
         )
     return sentences
+
+
+def _single_eggs(forecast: WeightForecast) -> list[str]:
+    """How many eggs leave what a single egg bears, which is more than the corridor of their mean."""
+    bears = forecast.egg_corridor
+    if forecast.too_little is None or forecast.too_much is None or bears is None or not forecast.weighed_eggs:
+        return []
+    over = forecast.path_ahead is None
+    text = _tr(
+        "Of {eggs} eggs about {little} will lose less than {least} and {much} more than {most}. So much a single "
+        "egg bears; the corridor is for their mean."
+    )
+    if over:
+        text = _tr(
+            "Of {eggs} eggs about {little} lost less than {least} and {much} more than {most}. So much a single "
+            "egg bears; the corridor is for their mean."
+        )
+    return [
+        text.format(
+            eggs=number(forecast.egg_count, 0),
+            little=number(forecast.too_little, 0),
+            much=number(forecast.too_much, 0),
+            least=percent(bears[0]),
+            most=percent(bears[1]),
+        )
+    ]

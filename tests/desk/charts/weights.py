@@ -62,6 +62,7 @@ def forecast(set_at: int, *, weighed: bool = True, a_day: float = 0.64, held: bo
         too_much=1.0,
         too_little_held=2.0,
         too_much_held=1.0,
+        egg_corridor=(8.8, 15.0),
         exposure_known=0.98,
         pressure_kpa=101.3,
         weighings=tuple(WeighedPoint(day, set_at + round(day * DAY_S), day * a_day, 0.1, 12) for day in days),
