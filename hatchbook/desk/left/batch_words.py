@@ -10,6 +10,7 @@ from hatchbook.desk.words.alive import ALIVE_STILL, rest_sentence
 from hatchbook.desk.words.batches import day_of
 from hatchbook.desk.words.codes import in_sentence, species_word
 from hatchbook.desk.words.dates import batch_day, day_month, weekday_date
+from hatchbook.desk.words.groups import season_word
 from hatchbook.desk.words.lines import listed
 from hatchbook.desk.words.numbers import count_of
 from hatchbook.figures.results import BatchState, BatchSummary, SeasonGroup
@@ -19,11 +20,8 @@ _CONTEXT = "BatchList"
 
 def season_name(season: int, first_month: int) -> str:
     """Season 2026; Season 2025/26 where it runs over the turn of the year."""
-    if first_month == 1:
-        return QCoreApplication.translate(_CONTEXT, "Season {year}").format(year=season)
-    return QCoreApplication.translate(_CONTEXT, "Season {year}/{next_year}").format(
-        year=season, next_year=f"{(season + 1) % 100:02d}"
-    )
+    years = season_word(season, first_month)
+    return QCoreApplication.translate(_CONTEXT, "Season {year}").format(year=years)
 
 
 def season_note(group: SeasonGroup) -> str:
