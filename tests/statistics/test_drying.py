@@ -50,3 +50,10 @@ def test_a_filling_soon_after_another_tells_nothing() -> None:
 
 def test_without_readings_at_the_end_nothing_is_said() -> None:
     assert fell_dry(humidity(50.0, hours=52), 0, 4 * DAY, ROOM_ONLY) is None
+
+
+def test_air_that_turns_drier_and_stays_so_is_no_drying() -> None:
+    """A third of what the water brings is gone: a wider vent, a dry spell."""
+    at = np.arange(0, 4 * DAY, HOUR, dtype=np.int64)
+    assert fell_dry(Trace(at, np.where(at > 2 * DAY, 36.0, 45.0)), 0, 4 * DAY, ROOM_ONLY) is None
+    assert fell_dry(Trace(at, np.where(at > 2 * DAY, 24.0, 45.0)), 0, 4 * DAY, ROOM_ONLY) is not None

@@ -127,6 +127,18 @@ def test_eggs_lose_what_layers_were_measured_to_lose() -> None:
     assert 58 * 0.31e-3 * torr <= lost <= 58 * 0.40e-3 * torr
 
 
+def test_high_up_eggs_give_off_more() -> None:
+    """1.1983 times as much at 1500 m (ISA pressure; diffusion in inverse proportion to it)."""
+    assert eggs_rate(58.0, 84.5559) / eggs_rate(58.0, 101.325) == pytest.approx(1.1983, abs=1e-4)
+
+
+def test_the_share_of_the_eggs_is_what_they_add() -> None:
+    with_eggs = balance(MIDDLE, cases(2.0, 0.5, eggs_g_h_kpa=0.2), CHANNELS)
+    without = balance(MIDDLE, cases(2.0, 0.5), CHANNELS)
+    assert with_eggs.egg_share[0] == pytest.approx(with_eggs.humidity[0] - without.humidity[0])
+    assert with_eggs.egg_share[0] > 0
+
+
 def test_without_history_the_beliefs_stand() -> None:
     fit = fit_water(no_days(), no_top_ups(), CHANNELS)
     assert fit.unknowns == pytest.approx(MIDDLE)
@@ -153,6 +165,59 @@ def test_one_wrong_entry_bends_nothing() -> None:
         fit_water(replace(days, humidity=humidity), no_top_ups(), CHANNELS).expect(cases(2.0, 0.5)).humidity
     )
     assert dirty == pytest.approx(clean, abs=1.0)
+
+
+def test_a_wrong_entry_among_the_days_of_a_stretch_bends_it_little() -> None:
+    """A tenth of 25 points would be 2.5, and the days would seem to scatter by 8."""
+    same, first = np.full(10, 2.0), np.zeros(10, np.int64)
+    days = settled(10, np.random.default_rng(2), channels=same, vent=same / 4, stretch=first, batch=first)
+    humidity = days.humidity.copy()
+    humidity[7] += 25.0
+    clean, dirty = (
+        fit_water(replace(days, humidity=one), no_top_ups(), CHANNELS).expect(
+            cases(2.0, 0.5, eggs_g_h_kpa=0.1), batch=0, stretch=0
+        )
+        for one in (days.humidity, humidity)
+    )
+    assert dirty.humidity == pytest.approx(clean.humidity, abs=0.8)
+    assert dirty.spread[0] < 3 * clean.spread[0]
+
+
+def test_three_days_that_agree_are_not_taken_for_days_without_weather() -> None:
+    days = settled(3, np.random.default_rng(4), stretch=np.zeros(3, np.int64), batch=np.zeros(3, np.int64))
+    same = replace(
+        days,
+        channels=np.full(3, 2.0),
+        vent=np.full(3, 0.5),
+        room_kpa=np.full(3, 1.17),
+        humidity=np.full(3, float(days.humidity[0])),
+    )
+    assert fit_water(same, no_top_ups(), CHANNELS).day_spread > 0.6
+
+
+def test_the_spread_of_a_day_is_not_made_small_by_what_is_fitted() -> None:
+    """Few days for each stretch: what the stretches take up of the noise is counted back in."""
+    found = []
+    for chance in range(12):
+        rng = np.random.default_rng(chance)
+        same = np.full(24, 2.0)
+        days = settled(24, rng, channels=same, vent=same / 4, stretch=np.arange(24, dtype=np.int64) // 2)
+        noisy = replace(days, humidity=days.humidity + rng.normal(0, 1.5, 24))
+        found.append(fit_water(noisy, no_top_ups(), CHANNELS).day_spread)
+    assert np.mean(found) == pytest.approx(np.hypot(1.5, 0.5), rel=0.2)
+
+
+def test_a_setting_far_from_all_that_were_tried_is_less_sure(monkeypatch: pytest.MonkeyPatch) -> None:
+    same = np.full(40, 2.0)
+    fit = fit_water(
+        settled(40, np.random.default_rng(9), channels=same, vent=np.full(40, 0.5)), no_top_ups(), CHANNELS
+    )
+    near_and_far = cases(np.array([2.0, 4.0]), np.array([0.5, 0.1]))
+    wider = fit.expect(near_and_far).spread
+    monkeypatch.setattr(priors, "FAR_FROM_TRIED", 0.0)
+    alone = fit.expect(near_and_far).spread
+    assert wider[0] == pytest.approx(alone[0])
+    assert wider[1] > 1.02 * alone[1]
 
 
 def test_a_dry_run_tells_how_the_probes_lie_apart() -> None:
@@ -203,6 +268,10 @@ def test_water_filled_up_tells_how_much_evaporates() -> None:
     measured = fit.expect(cases(2.0, 0.5))
     relative = [float(one.water_spread[0] / one.water_ml_day[0]) for one in (unmeasured, measured)]
     assert relative[1] < 0.6 * relative[0]
+    # The same hand fills to the same mark: more top-ups make that no surer.
+    many = TopUps(*(np.tile(getattr(ups, one.name), 20) for one in fields(TopUps)))
+    often = fit_water(days, many, CHANNELS).expect(cases(2.0, 0.5))
+    assert float(often.water_spread[0] / often.water_ml_day[0]) >= 0.12
 
 
 def test_ranges_of_the_water_of_a_day_hold_on_simulated_machines() -> None:
