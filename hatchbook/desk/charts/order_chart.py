@@ -12,7 +12,7 @@ from PySide6.QtWidgets import QWidget
 from hatchbook.desk.charts.batch_scatter import BatchScatter
 from hatchbook.desk.charts.labels import Label
 from hatchbook.desk.charts.point_material import PointCursor, PointMaterial
-from hatchbook.desk.words.groups import season_word
+from hatchbook.desk.words.dates import season_word
 from hatchbook.figures.comparison_results import BatchPoint
 
 _NARROWEST_PX = 7.0

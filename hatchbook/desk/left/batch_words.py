@@ -9,8 +9,7 @@ from PySide6.QtCore import QCoreApplication
 from hatchbook.desk.words.alive import ALIVE_STILL, rest_sentence
 from hatchbook.desk.words.batches import day_of
 from hatchbook.desk.words.codes import in_sentence, species_word
-from hatchbook.desk.words.dates import batch_day, day_month, weekday_date
-from hatchbook.desk.words.groups import season_word
+from hatchbook.desk.words.dates import batch_day, day_month, season_word, weekday_date
 from hatchbook.desk.words.lines import listed
 from hatchbook.desk.words.numbers import count_of
 from hatchbook.figures.results import BatchState, BatchSummary, SeasonGroup

@@ -8,7 +8,8 @@ from PySide6.QtWidgets import QComboBox, QHBoxLayout, QSizePolicy, QVBoxLayout, 
 from hatchbook.desk.widgets.buttons import FlatButton
 from hatchbook.desk.widgets.labels import Label
 from hatchbook.desk.words.codes import species_word
-from hatchbook.desk.words.groups import grouping_word, rate_word, season_word
+from hatchbook.desk.words.dates import season_word
+from hatchbook.desk.words.groups import grouping_word, rate_word
 from hatchbook.desk.words.season_facts import facts_sentence, running_sentence
 from hatchbook.figures.comparison_results import ComparisonFigures, Question
 from hatchbook.figures.comparison_rows import Grouping

@@ -86,3 +86,10 @@ def date_time_of_year(at: int, zone: ZoneInfo) -> str:
 def batch_day(day: float, decimals: int = 1) -> str:
     """The day of a batch: day 5.4."""
     return _tr("day {day}").format(day=number(day, decimals))
+
+
+def season_word(season: int, first_month: int) -> str:
+    """A season by its years: 2026; 2025/26 where it runs over the turn of the year."""
+    if first_month == 1:
+        return str(season)
+    return f"{season}/{(season + 1) % 100:02d}"

@@ -5,6 +5,7 @@ from __future__ import annotations
 from PySide6.QtCore import QCoreApplication, QLocale
 
 from hatchbook.desk.words.codes import in_sentence, species_word, word
+from hatchbook.desk.words.dates import season_word
 from hatchbook.desk.words.noop import QT_TRANSLATE_NOOP
 from hatchbook.figures.comparison_results import GroupName
 from hatchbook.figures.comparison_rows import EggAge, Grouping
@@ -176,13 +177,6 @@ def group_word(group: GroupName, first_month: int = 1) -> str:
         case Grouping.DAM if group.within:
             return _tr("{dam}, {pen}").format(dam=group.name, pen=group.within)
     return group.name or _tr("no longer in the journal")
-
-
-def season_word(season: int, first_month: int) -> str:
-    """A season by its years: 2026; 2025/26 where it runs over the turn of the year."""
-    if first_month == 1:
-        return str(season)
-    return f"{season}/{(season + 1) % 100:02d}"
 
 
 def group_in_words(group: GroupName, first_month: int = 1) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from PySide6.QtCore import QCoreApplication
 
 from hatchbook.desk.words.codes import species_word
-from hatchbook.desk.words.groups import season_word
+from hatchbook.desk.words.dates import season_word
 from hatchbook.desk.words.lines import listed
 from hatchbook.desk.words.numbers import number
 from hatchbook.desk.words.season_sentences import NOT_KNOWN

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from PySide6.QtCore import QCoreApplication
 
 from hatchbook.desk.words.codes import in_sentence, species_word
+from hatchbook.desk.words.dates import season_word
 from hatchbook.desk.words.groups import (
     eggs_of,
     elsewhere,
@@ -15,7 +16,6 @@ from hatchbook.desk.words.groups import (
     group_word,
     grouping_in_words,
     groups_word,
-    season_word,
     where,
 )
 from hatchbook.desk.words.lines import listed

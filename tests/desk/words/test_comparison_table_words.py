@@ -6,7 +6,8 @@ from dataclasses import replace
 
 import pytest
 from hatchbook.desk.words.comparison_table import batch_sentence, rate_cell_sentence
-from hatchbook.desk.words.groups import group_word, season_word
+from hatchbook.desk.words.dates import season_word
+from hatchbook.desk.words.groups import group_word
 from hatchbook.desk.words.season_facts import (
     asked_sentence,
     facts_sentence,
