@@ -263,6 +263,25 @@ def test_a_band_given_as_one_value_is_judged_with_what_instruments_can_tell(hatc
     assert phase.temperature.verdict is DriftVerdict.ON_AIM
 
 
+@pytest.mark.parametrize(("off", "inside"), [(0.3, True), (0.9, False)])
+def test_a_humidity_of_one_value_may_be_half_a_point_off(hatchery: Any, off: float, inside: bool) -> None:
+    batch = hatchery.add_batch(phases={"humidity_low": 45.0, "humidity_high": 45.0})
+    steady(hatchery, 0, 10, 45.0 + off)
+    drift = batch_figures(hatchery.journal, batch.uid, SET_AT + 10 * DAY).phases[0].humidity
+    assert (drift.verdict is DriftVerdict.HIGH) == (not inside)
+
+
+@pytest.mark.parametrize(("off", "inside"), [(0.05, True), (0.4, False)])
+def test_a_temperature_of_one_value_may_be_a_tenth_off(hatchery: Any, off: float, inside: bool) -> None:
+    one = 37.5 - off
+    batch = hatchery.add_batch(
+        phases={"temperature_low_c": one, "temperature_aim_c": one, "temperature_high_c": one}
+    )
+    steady(hatchery, 0, 10, 45.0)
+    drift = batch_figures(hatchery.journal, batch.uid, SET_AT + 10 * DAY).phases[0].temperature
+    assert (drift.verdict is DriftVerdict.HIGH) == (not inside)
+
+
 def test_a_batch_that_is_gone_is_named_as_missing(hatchery: Any) -> None:
     with pytest.raises(RecordMissingError):
         batch_figures(hatchery.journal, "nothing", SET_AT)

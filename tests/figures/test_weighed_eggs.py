@@ -176,3 +176,15 @@ def test_the_target_names_its_source_while_it_is_the_programmes(bench: Bench) ->
     changed = bench.known(7).target
     assert changed is not None
     assert (changed.source, changed.aim) == ("", 13.0)
+
+
+def test_a_mean_that_rises_again_is_odd_and_bends_no_straight_line(bench: Bench) -> None:
+    """Within what one mass may do, and yet no dozen eggs gain weight together."""
+    bench.set(12)
+    bench.log(12)
+    bench.weigh(7, [0.26] * 12)
+    clean = bench.known(12).straight_line
+    bench.weigh(7.5, [0.26 * 6.6 / 7.5] * 12)
+    forecast = bench.known(12)
+    assert [point.odd for point in forecast.weighings] == [False, True]
+    assert forecast.straight_line == clean

@@ -74,6 +74,10 @@ def test_without_weighings_it_rests_on_the_species_and_says_so(bench: Bench) -> 
     forecast = bench.known(9)
     assert forecast.basis is WeightBasis.PRIOR
     assert (forecast.prior.value, forecast.prior_mark) == (0.30, "ours")
+    assert (forecast.prior.low, forecast.prior.high) == (
+        pytest.approx(0.1824, abs=1e-3),
+        pytest.approx(0.4176, abs=1e-3),
+    )
     assert "Meir & Ar" in forecast.prior_source
     assert forecast.straight_line is None
     assert forecast.at_target is not None
