@@ -29,7 +29,7 @@ SET_AT = 1_777_917_600
 EGGS = 120
 READINGS = 30_000
 DAYS_LOGGED = 15
-ROUNDS = 20
+ROUNDS = 60
 
 
 def made_up_batch(journal: Journal) -> Course:

@@ -176,17 +176,18 @@ def test_what_all_masses_of_a_weighing_are_off_by_is_not_averaged_out() -> None:
     batch = found(shared([0.26] * 40, [7], 0.3))
     by_hand = (1000 * 0.3 / 60.0 / (7 * PULL)) ** 2 * 2
     assert batch.by_scale == pytest.approx(by_hand, rel=1e-6)
-    assert batch.surer > by_hand / (by_hand + PRIOR.batch_sd**2)
+    # What is left of the species' variance by an observation of that variance.
+    assert batch.surer == pytest.approx(by_hand / (by_hand + PRIOR.batch_sd**2), abs=0.04)
     assert found(shared([0.26] * 40, [7], 0.0)).surer < 0.1
 
 
 def test_the_posterior_is_that_of_the_model_by_brute_force() -> None:
     """Means, spreads and eggs on a fine grid, without any of the closed forms."""
-    true, sd_g = [0.20, 0.24, 0.33], 0.12
+    true, sd_g = [0.42, 0.48, 0.62], 0.12
     rows = weighed(true, [6], sd_g=sd_g)
     lines = egg_lines(rows, 0.3)
     batch = batch_conductance(lines, PRIOR, np.empty(0))
-    mean = np.linspace(0.0, 0.6, 1201)[:, None]
+    mean = np.linspace(0.0, 0.9, 1801)[:, None]
     spread = PRIOR.egg_sd * np.geomspace(0.3, 3.2, 401)[None, :]
     log = -0.5 * ((mean - PRIOR.mean) / PRIOR.batch_sd) ** 2
     log = log - SPREAD_WEIGHT * (np.log(spread) + 0.5 * (PRIOR.egg_sd / spread) ** 2)
