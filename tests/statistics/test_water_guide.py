@@ -220,6 +220,16 @@ def test_a_setting_far_from_all_that_were_tried_is_less_sure(monkeypatch: pytest
     assert wider[1] > 1.02 * alone[1]
 
 
+def test_a_batch_to_come_is_less_sure_than_the_one_that_runs() -> None:
+    same = np.full(60, 2.0)
+    fit = fit_water(
+        settled(60, np.random.default_rng(5), channels=same, vent=same / 4), no_top_ups(), CHANNELS
+    )
+    tried = cases(2.0, 0.5)
+    running, to_come = (fit.expect(tried, batch=batch).spread[0] for batch in (3, None))
+    assert to_come > 1.1 * running
+
+
 def test_a_dry_run_tells_how_the_probes_lie_apart() -> None:
     rng = np.random.default_rng(8)
     days = settled(40, rng)
