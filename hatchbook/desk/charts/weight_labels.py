@@ -123,7 +123,7 @@ def _notes(row: WeightRow, weight: WeightForecast | None, inks: Inks) -> Iterato
     if weight is None or not weight.weighings:
         texts = [_tr("not weighed yet")]
         if weight is not None and weight.basis is WeightBasis.PRIOR:
-            texts.insert(0, _tr("not weighed yet: by what is published of the species alone"))
+            texts.insert(0, _tr("not weighed yet: by what is known of the species alone"))
         yield Label(texts, "ink2", inks.small, [(corner, "right", "above")], _NOTE, over_data=True)
         return
     if weight.basis is WeightBasis.EGGS and weight.weighed_eggs > 1:

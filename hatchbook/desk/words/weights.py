@@ -8,6 +8,7 @@ from hatchbook.desk.words.noop import QT_TRANSLATE_NOOP
 from hatchbook.desk.words.numbers import number, percent, plus_minus, range_text, share
 from hatchbook.figures.to_hold import weight_decides
 from hatchbook.figures.weight_results import (
+    AdviceReason,
     Estimate,
     HoldAdvice,
     LossTarget,
@@ -67,7 +68,7 @@ def weight_heading(forecast: WeightForecast) -> str:
     }
     if forecast.basis is WeightBasis.PRIOR:
         return _tr(
-            "Not weighed: by what is published of the species alone heading for {value} % on day {day}; wanted "
+            "Not weighed: by what is known of the species alone heading for {value} % on day {day}; wanted "
             "are {corridor} %."
         ).format(**values)
     if forecast.path_ahead is None:
@@ -106,26 +107,41 @@ def advice_sentence(advice: HoldAdvice) -> str:
         return ""
     values = {
         "band": percent(advice.by_band, 0),
-        "weight": percent(advice.by_weight.value, 0),
-        "range": range_text(max(advice.by_weight.low, 0.0), min(advice.by_weight.high, 100.0)),
+        "weight": asked_text(advice.by_weight),
         "day": number(advice.until_day, 0),
         "hold": percent(advice.humidity, 0),
     }
-    if by_weight:
+    if by_weight and advice.reachable:
         text = _tr(
-            "The humidity band asks for {band}, the eggs’ weight for {weight} ({range}). Go by the weight: hold "
-            "{hold} until day {day}."
+            "The humidity band asks for {band}, the eggs’ weight for {weight}. Go by the weight: hold {hold} until "
+            "day {day}."
         )
-        if not advice.reachable:
-            text = _tr(
-                "The humidity band asks for {band}, the eggs’ weight for {weight}, which no air can be. Go by the "
-                "weight as far as it goes: hold {hold} until day {day}."
-            )
-        return text.format(**values)
-    return _tr(
-        "The humidity band asks for {band}; what is published of such eggs would ask for {weight} ({range}). "
-        "Nothing was weighed, so go by the band. Weighing some eggs decides it."
-    ).format(**values)
+    elif by_weight:
+        text = _tr(
+            "The humidity band asks for {band}, the eggs’ weight for {weight}, which no machine can hold. Go by "
+            "the weight as far as it goes: hold {hold} until day {day}."
+        )
+    elif advice.reason is AdviceReason.UNVERIFIED:
+        text = _tr(
+            "The humidity band asks for {band}, the eggs’ weight for {weight}. But what such eggs should lose is "
+            "given from memory, nobody has published it: go by the band."
+        )
+    else:
+        text = _tr(
+            "The humidity band asks for {band}; what is known of such eggs would ask for {weight}. Too little was "
+            "weighed, so go by the band. Weighing some eggs decides it."
+        )
+    return text.format(**values)
+
+
+def asked_text(asked: Estimate) -> str:
+    """A humidity that the weight asks for, with its range where a hygrometer could show it: 36 % (33–39)."""
+    if asked.value < 0:
+        return _tr("less than {least}").format(least=percent(0.0, 0))
+    if asked.value > 100:
+        return _tr("more than {most}").format(most=percent(100.0, 0))
+    spread = range_text(max(asked.low, 0.0), min(asked.high, 100.0))
+    return _tr("{value} ({range})").format(value=percent(asked.value, 0), range=spread)
 
 
 def hold_caption(*, by_weight: bool) -> str:
@@ -178,7 +194,7 @@ def weight_explanation(forecast: WeightForecast) -> list[str]:
     """How the weight is reckoned, with the batch's own numbers."""
     sentences = [_tr(_BASES[forecast.base])]
     if forecast.basis is WeightBasis.PRIOR:
-        sentences.append(_tr("No egg was weighed: all rests on what is published of the species."))
+        sentences.append(_tr("No egg was weighed: all rests on what is known of the species."))
     elif forecast.basis is WeightBasis.TRAY:
         sentences.append(_tr("The tray was weighed as one: single eggs cannot be told apart."))
     sentences.append(
@@ -238,13 +254,19 @@ def _forecast_sentences(forecast: WeightForecast) -> list[str]:
     sentences += _single_eggs(forecast)
     advice = forecast.advice
     if advice is not None and advice.by_weight is not None:
+        text = _tr("For {aim} by day {day} hold {asked} from now on.")
+        if not 0 <= advice.by_weight.value <= 100:
+            text = _tr("No humidity brings it to {aim} by day {day} any more.")
         sentences.append(
-            _tr("For {aim} by day {day} hold {humidity} from now on ({range}).").format(
-                aim=percent(target.aim),
-                day=number(target.day, 0),
-                humidity=percent(advice.by_weight.value, 0),
-                range=range_text(max(advice.by_weight.low, 0.0), min(advice.by_weight.high, 100.0)),
+            text.format(
+                aim=percent(target.aim), day=number(target.day, 0), asked=asked_text(advice.by_weight)
             )
+        )
+    elif advice is not None and advice.reason is AdviceReason.LITTLE_LEFT:
+        sentences.append(
+            _tr(
+                "Until day {day} no humidity changes much of that any more: its band is enough to keep to."
+            ).format(day=number(target.day, 0))
         )
     return sentences
 

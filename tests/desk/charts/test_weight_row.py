@@ -75,7 +75,7 @@ def test_labels_say_how_it_stands_and_where_it_is_heading(shown: Callable[..., A
 
 def test_without_weighings_it_says_what_the_forecast_rests_on(shown: Callable[..., Any]) -> None:
     labels = texts(shown(weighed=False))
-    assert "not weighed yet: by what is published of the species alone" in labels
+    assert "not weighed yet: by what is known of the species alone" in labels
     assert not any("on day 11" in text for text in labels)
 
 

@@ -7,6 +7,7 @@ from dataclasses import replace
 import pytest
 from hatchbook.desk.words.weights import (
     advice_sentence,
+    asked_text,
     by_weight_foot,
     corridor_text,
     estimate_text,
@@ -17,6 +18,7 @@ from hatchbook.desk.words.weights import (
 )
 from hatchbook.figures.weight_results import (
     AdviceBasis,
+    AdviceReason,
     Estimate,
     HoldAdvice,
     LossTarget,
@@ -62,7 +64,7 @@ def test_the_foot_says_where_it_is_heading_and_flags_what_misses_the_corridor() 
 def test_without_weighings_the_foot_says_what_it_rests_on() -> None:
     unweighed = forecast(0, weighed=False)
     assert weight_foot(unweighed) == (f"not weighed; by species 11.5 ±{NB}0.6 %", False)
-    assert weight_heading(unweighed).startswith("Not weighed: by what is published of the species alone")
+    assert weight_heading(unweighed).startswith("Not weighed: by what is known of the species alone")
     assert weight_heading(replace(unweighed, target=None)) == ""
     assert weight_foot(replace(unweighed, target=None)) == ("not weighed: by the species alone", False)
     assert weight_foot(replace(forecast(0), target=None))[0] == "12 egg(s) weighed; no target is set"
@@ -73,13 +75,31 @@ def test_two_aims_that_part_become_one_advice() -> None:
         f"The humidity band asks for 42{NB}%, the eggs’ weight for 36{NB}% (33–39). Go by the weight: hold "
         f"36{NB}% until day 18."
     )
-    beyond = replace(APART, by_weight=Estimate(-4.0, -9.0, 1.0), humidity=0.0, reachable=False)
+    beyond = replace(APART, by_weight=Estimate(-4.0, -9.0, 1.0), humidity=20.0, reachable=False)
     assert advice_sentence(beyond) == (
-        f"The humidity band asks for 42{NB}%, the eggs’ weight for −4{NB}%, which no air can be. Go by the weight "
-        f"as far as it goes: hold 0{NB}% until day 18."
+        f"The humidity band asks for 42{NB}%, the eggs’ weight for less than 0{NB}%, which no machine can hold. Go "
+        f"by the weight as far as it goes: hold 20{NB}% until day 18."
     )
     by_band = replace(APART, basis=AdviceBasis.BAND, humidity=42.1)
     assert advice_sentence(by_band).endswith("so go by the band. Weighing some eggs decides it.")
+    from_memory = replace(by_band, reason=AdviceReason.UNVERIFIED)
+    assert advice_sentence(from_memory).endswith("from memory, nobody has published it: go by the band.")
+
+
+def test_a_humidity_that_is_none_is_not_written_as_one() -> None:
+    assert asked_text(Estimate(36.0, 33.0, 39.0)) == f"36{NB}% (33–39)"
+    assert asked_text(Estimate(95.0, 85.0, 109.0)) == f"95{NB}% (85–100)"
+    assert asked_text(Estimate(124.0, 115.0, 135.0)) == f"more than 100{NB}%"
+    assert asked_text(Estimate(-170.0, -240.0, -90.0)) == f"less than 0{NB}%"
+
+
+def test_when_little_is_left_nothing_is_asked_for() -> None:
+    given = forecast(0)
+    assert given.advice is not None
+    late = replace(given, advice=replace(given.advice, by_weight=None, reason=AdviceReason.LITTLE_LEFT))
+    assert weight_explanation(late)[-1].startswith("Until day 18 no humidity changes much")
+    never = replace(given, advice=replace(given.advice, by_weight=Estimate(-170.0, -240.0, -90.0)))
+    assert weight_explanation(never)[-1] == f"No humidity brings it to 12.0{NB}% by day 18 any more."
 
 
 def test_aims_that_agree_need_no_sentence() -> None:
@@ -106,7 +126,7 @@ def test_the_explanation_has_the_numbers_the_base_and_the_straight_line() -> Non
     reached = " ".join(weight_explanation(replace(forecast(0), path_ahead=None)))
     assert f"Of 36 eggs about 3 lost less than 8.8{NB}%" in reached
     assert "0.250 mg a day, gram and torr at sea level (0.230–0.270)" in said
-    assert f"For 12.0{NB}% by day 18 hold 41{NB}% from now on (38–44)." in said
+    assert f"For 12.0{NB}% by day 18 hold 41{NB}% (38–44) from now on." in said
 
 
 def test_the_explanation_tells_of_estimated_weights_gaps_and_publications_that_disagree() -> None:
