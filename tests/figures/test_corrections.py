@@ -9,6 +9,7 @@ import pytest
 from hatchbook.figures import batch_curves, batch_figures, room_air
 from hatchbook.figures.corrections import (
     UNCHECKED_PLUS_MINUS,
+    correction_preview,
     correction_with,
     plus_minus_between,
     probe_corrections,
@@ -107,6 +108,9 @@ def test_what_a_new_check_would_do_is_known_before_it_is_stored(hatchery: Any) -
     hatchery.journal.probes.add_check(second)
     assert probe_corrections(hatchery.journal, hatchery.probe).humidity == (both,)
     assert [point.uncertainty for point in both.points] == [0.2, 0.2]
+    now = correction_preview(hatchery.journal, [second], without=second.uid)
+    # It is said how right the probe is about the middle of what machines hold.
+    assert (now.value, now.plus_minus) == (45.0, pytest.approx(both.residual(45.0)))
 
 
 # ---------------------------------------------------------------- plus and minus

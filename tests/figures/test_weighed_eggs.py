@@ -188,3 +188,16 @@ def test_a_mean_that_rises_again_is_odd_and_bends_no_straight_line(bench: Bench)
     forecast = bench.known(12)
     assert [point.odd for point in forecast.weighings] == [False, True]
     assert forecast.straight_line == clean
+
+
+def test_a_weighing_before_setting_tells_nothing_of_the_loss_in_the_machine(bench: Bench) -> None:
+    bench.set(6, mass_g=None)
+    bench.log(8)
+    weighing, eggs = Weighing(bench.batch.uid, SET_AT - 3 * DAY, 0.01), bench.hatchery.eggs(bench.batch)
+    bench.journal.weighings.note_weighing(
+        weighing, [EggMass(weighing.uid, eggs[n], 60.5) for n in range(1, 7)]
+    )
+    bench.weigh(7, [0.26] * 6)
+    forecast = bench.known(8)
+    assert forecast.basis is WeightBasis.PRIOR
+    assert forecast.weighings == ()
