@@ -27,11 +27,12 @@ import numpy as np
 from numpy.typing import NDArray
 
 from hatchbook.trade.codes import Quantity
+from hatchbook.trade.instants import DAY_S
 
 FloatArray = NDArray[np.float64]
 IntArray = NDArray[np.int64]
 
-SESSION_S = 3 * 86_400
+SESSION_S = 3 * DAY_S
 """So long a session may last: a salt needs half a day or more to settle, and two are often tried one by one."""
 SAME_POINT = {Quantity.HUMIDITY: 5.0, Quantity.TEMPERATURE: 2.0}
 """Known values not further apart than this are one point checked again, % RH and °C."""

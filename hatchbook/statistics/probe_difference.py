@@ -20,6 +20,7 @@ from numpy.typing import NDArray
 
 from hatchbook.statistics.intervals import normal_quantile
 from hatchbook.trade.codes import Quantity
+from hatchbook.trade.instants import DAY_S
 
 FloatArray = NDArray[np.float64]
 IntArray = NDArray[np.int64]
@@ -30,7 +31,7 @@ leaves out 0 (our choice: as much as a checked probe may be off)."""
 DAYS_FOR_CHANGE = 5
 CONFIDENCE = 0.95
 LARGEST_LIKENESS = 0.8
-_HOUR_S, _DAY_S = 3600, 86_400
+_HOUR_S = 3600
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,7 +108,7 @@ def _compared(
     # Of two, the sum of what is known less the own value is the other one.
     others = np.where(of_two, np.nansum(part, axis=0) - part[own], np.nanmedian(part, axis=0))
     difference = part[own] - others
-    day = hours // (_DAY_S // _HOUR_S)
+    day = hours // (DAY_S // _HOUR_S)
     days = np.unique(day)
     daily = np.array([np.median(difference[day == one]) for one in days])
     low, high = _student(daily)
